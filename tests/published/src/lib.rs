@@ -1,0 +1,1 @@
+//! Published checks; see `tests/`.
