@@ -1,1 +1,29 @@
-//! (being written)
+//! A side of beef: its parts, the ways to break them, the cuts they give and
+//! how all of it moves with the stock.
+//!
+//! The figures are data, in `data/*.csv`, each line with its source and mark;
+//! the code knows no cut by name. [`Catalogue::published`] loads and checks
+//! them, [`break_down`] turns a chilled side into the weight of every part,
+//! cut, by-product and loss.
+//!
+//! Shares of a way sum to exactly one at every stock, so a breakdown conserves
+//! mass to the last digit.
+
+mod data;
+mod loading;
+mod table;
+
+pub mod breakdown;
+pub mod catalogue;
+pub mod checks;
+pub mod plan;
+pub mod stock;
+
+pub use breakdown::{Breakdown, Node, What, break_down};
+pub use catalogue::{
+    Catalogue, Caution, Kind, Mark, NamedPlan, Output, Part, PartId, Product, ProductId, Source,
+    Way, WayId, WayOutput,
+};
+pub use plan::CutPlan;
+pub use stock::{Stock, StockPreset};
+pub use table::DataError;

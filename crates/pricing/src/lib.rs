@@ -1,1 +1,60 @@
-//! (being written)
+//! Cost, price and decision: whether a side pays at a price, what every cut of
+//! it costs, and the most it is worth.
+//!
+//! [`price_side`] runs the whole chain, each stage a pure function of the one
+//! before: `carcass::break_down` → [`cost`] → [`sheet`] → [`verdict`].
+//! Nothing here reads a clock, a random source or storage.
+
+pub mod allocation;
+pub mod cost;
+pub mod cutting_test;
+pub mod deal;
+pub mod sheet;
+pub mod shop;
+pub mod verdict;
+
+use core::fmt;
+
+pub use allocation::{AllocationMethod, JointProduct, allocate};
+pub use cutting_test::CuttingTest;
+pub use deal::{Charge, ChargeAmount, Deal, LabourTime, WeightBasis};
+pub use sheet::{CostSheet, Row, Totals, price_side};
+pub use shop::{PriceBoard, Shop};
+pub use verdict::{Outcome, Verdict};
+
+/// Why a side cannot be priced. Each message says what would be right.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum PricingError {
+    /// The side weighs nothing.
+    NoWeight,
+    /// The target margin is not below the whole of sales.
+    MarginTooHigh,
+    /// A share that must lie between nothing and the whole does not.
+    ShareOutOfRange {
+        /// Which share.
+        what: &'static str,
+    },
+    /// The board gives nothing for any cut of this plan.
+    NoSales,
+}
+
+impl fmt::Display for PricingError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NoWeight => write!(f, "The side weighs nothing: enter a weight above 0."),
+            Self::MarginTooHigh => write!(
+                f,
+                "A margin of 100 % or more leaves nothing to pay for the side: enter one below 100 %."
+            ),
+            Self::ShareOutOfRange { what } => {
+                write!(f, "The {what} must be 0 % or more and below 100 %.")
+            }
+            Self::NoSales => write!(
+                f,
+                "No cut of this plan has a price above 0: enter a price on the board."
+            ),
+        }
+    }
+}
+
+impl core::error::Error for PricingError {}

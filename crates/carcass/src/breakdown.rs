@@ -1,0 +1,242 @@
+//! From a chilled side to the weight of everything that comes off it.
+
+use quantity::{Mass, Minutes, Rounding, Share};
+
+use crate::catalogue::{Catalogue, Output, PartId, ProductId, WayId};
+use crate::plan::CutPlan;
+use crate::stock::Stock;
+
+/// Decimal places of a share of the side. With them a share times a weight of
+/// up to fourteen digits stays exact.
+const PLACES: u32 = 14;
+
+/// What a node of the breakdown is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum What {
+    /// A part, broken in this way.
+    Part {
+        /// The part.
+        part: PartId,
+        /// The way it is broken.
+        way: WayId,
+    },
+    /// A cut, by-product or loss.
+    Product(ProductId),
+}
+
+/// A piece of the side with its weight.
+#[derive(Clone, Debug)]
+pub struct Node {
+    /// What it is.
+    pub what: What,
+    /// Index of the node it comes off; `None` for the side itself.
+    pub parent: Option<usize>,
+    /// Steps from the side.
+    pub depth: usize,
+    /// Share of the chilled side.
+    pub share: Share,
+    /// Weight.
+    pub weight: Mass,
+    /// Fat content, where it is a trim.
+    pub fat: Option<Share>,
+    /// The plan's own estimate of the time to break it; zero for a product.
+    pub labour: Minutes,
+}
+
+/// A side broken down: every piece in pre-order, a parent always before what
+/// comes off it. Weights of the pieces off one parent sum to the parent's
+/// exactly.
+#[derive(Clone, Debug)]
+pub struct Breakdown {
+    nodes: Vec<Node>,
+}
+
+impl Breakdown {
+    /// Every piece, parents first.
+    pub fn nodes(&self) -> &[Node] {
+        &self.nodes
+    }
+
+    /// The plan's own estimate of the labour, all parts together.
+    pub fn labour(&self) -> Minutes {
+        self.nodes.iter().map(|node| node.labour).sum()
+    }
+
+    /// Total share of the side of the products that `wanted` picks.
+    pub fn share_of(&self, wanted: impl Fn(ProductId) -> bool) -> Share {
+        self.nodes
+            .iter()
+            .filter(|node| matches!(node.what, What::Product(product) if wanted(product)))
+            .map(|node| node.share)
+            .sum()
+    }
+}
+
+/// Breaks a chilled side of `weight` by `plan`.
+///
+/// The shares of a way lie on the straight line between its grain-fed and its
+/// grass-fed shares. Each piece's share of the side is cut to fourteen places
+/// and the heaviest piece of a way takes what is left of the parent, so that
+/// nothing is lost and nothing made.
+pub fn break_down(catalogue: &Catalogue, weight: Mass, plan: &CutPlan, stock: Stock) -> Breakdown {
+    let mut breaking = Breaking {
+        catalogue,
+        plan,
+        stock,
+        weight,
+        nodes: Vec::new(),
+    };
+    breaking.part(catalogue.root(), None, 0, Share::WHOLE, None);
+    Breakdown {
+        nodes: breaking.nodes,
+    }
+}
+
+struct Breaking<'a> {
+    catalogue: &'a Catalogue,
+    plan: &'a CutPlan,
+    stock: Stock,
+    weight: Mass,
+    nodes: Vec<Node>,
+}
+
+impl Breaking<'_> {
+    fn part(
+        &mut self,
+        part: PartId,
+        parent: Option<usize>,
+        depth: usize,
+        share: Share,
+        fat: Option<Share>,
+    ) {
+        let Some(way_id) = self.plan.way_of(self.catalogue, part) else {
+            return;
+        };
+        let way = &self.catalogue[way_id];
+        let weight = self.weight * share;
+        let index = self.nodes.len();
+        self.nodes.push(Node {
+            what: What::Part { part, way: way_id },
+            parent,
+            depth,
+            share,
+            weight,
+            fat,
+            labour: way.per_piece + way.per_kg.times(weight.kg()),
+        });
+        for (output, piece) in way.outputs.iter().zip(self.pieces(way_id, share)) {
+            match output.output {
+                Output::Part(part) => self.part(part, Some(index), depth + 1, piece, output.fat),
+                Output::Product(product) => self.nodes.push(Node {
+                    what: What::Product(product),
+                    parent: Some(index),
+                    depth: depth + 1,
+                    share: piece,
+                    weight: self.weight * piece,
+                    fat: output.fat,
+                    labour: Minutes::ZERO,
+                }),
+            }
+        }
+    }
+
+    /// The shares of the side that the outputs of `way` take of `whole`.
+    fn pieces(&self, way: WayId, whole: Share) -> Vec<Share> {
+        let mut pieces: Vec<Share> = self.catalogue[way]
+            .outputs
+            .iter()
+            .map(|output| {
+                let of_part = self.stock.between(output.grain, output.grass);
+                Share::from_fraction(
+                    Rounding::HalfEven.to_places((whole * of_part).fraction(), PLACES),
+                )
+            })
+            .collect();
+        give_rest_to_largest(&mut pieces, whole);
+        pieces
+    }
+}
+
+/// Makes `pieces` sum to `whole` exactly by changing the largest one.
+pub(crate) fn give_rest_to_largest(pieces: &mut [Share], whole: Share) {
+    let sum: Share = pieces.iter().copied().sum();
+    if let Some(largest) = pieces.iter_mut().max() {
+        *largest = *largest + (whole - sum);
+    }
+}
+
+/// A weight with enough digits to trip any rounding, for tests.
+#[cfg(test)]
+pub(crate) fn awkward_weight() -> Mass {
+    Mass::from_lb(quantity::Decimal::new(430_777, 3))
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+    use quantity::Decimal;
+
+    use super::*;
+    use crate::catalogue::Kind;
+
+    fn catalogue() -> Catalogue {
+        Catalogue::published().expect("published data")
+    }
+
+    #[test]
+    fn nothing_is_lost_and_nothing_made() {
+        let catalogue = catalogue();
+        for named in catalogue.plans() {
+            for stock in [Stock::GRAIN, Stock::GRASS] {
+                let broken = break_down(&catalogue, awkward_weight(), &named.plan, stock);
+                let products: Mass = broken
+                    .nodes()
+                    .iter()
+                    .filter(|node| matches!(node.what, What::Product(_)))
+                    .map(|node| node.weight)
+                    .sum();
+                assert_eq!(products, awkward_weight(), "{}", named.id);
+            }
+        }
+    }
+
+    #[test]
+    fn bone_in_sells_more_weight_than_boneless() {
+        let catalogue = catalogue();
+        let saleable = |plan: &str| {
+            let plan = &catalogue.plan(plan).expect("a named plan").plan;
+            break_down(&catalogue, awkward_weight(), plan, Stock::GRAIN)
+                .share_of(|product| catalogue[product].kind == Kind::Cut)
+        };
+        assert!(saleable("bone-in") > saleable("boneless"));
+    }
+
+    proptest! {
+        #[test]
+        fn any_plan_closes_at_any_stock(
+            choices in proptest::collection::vec(any::<prop::sample::Index>(), 64),
+            grass in 0_i64..=1000,
+            grams in 1_i64..1_000_000,
+        ) {
+            let catalogue = catalogue();
+            let mut plan = CutPlan::default();
+            for ((part, data), choice) in catalogue.parts().zip(choices.iter().cycle()) {
+                plan.choose(part, *choice.get(&data.ways));
+            }
+            let stock = Stock::grass_share(Share::from_fraction(Decimal::new(grass, 3)));
+            let weight = Mass::from_g(Decimal::from(grams));
+            let broken = break_down(&catalogue, weight, &plan, stock);
+
+            let nodes = broken.nodes();
+            for (index, node) in nodes.iter().enumerate() {
+                prop_assert!(node.share >= Share::ZERO);
+                let children = nodes.iter().filter(|child| child.parent == Some(index));
+                if matches!(node.what, What::Part { .. }) {
+                    let sum: Mass = children.map(|child| child.weight).sum();
+                    prop_assert_eq!(sum, node.weight);
+                }
+            }
+            prop_assert_eq!(broken.share_of(|_| true), Share::WHOLE);
+        }
+    }
+}

@@ -1,0 +1,127 @@
+//! Amounts with the unit the user chose.
+
+use quantity::{Decimal, Mass, MassUnit, PriceUnit, Rounding, UnitPrice, typed};
+use serde::{Deserialize, Serialize};
+
+use crate::DocumentError;
+
+/// A mass as text and unit: `{"amount": "430", "unit": "lb"}`.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct MassAmount {
+    /// Plain decimal number.
+    pub amount: String,
+    /// `kg` or `lb`.
+    pub unit: String,
+}
+
+/// A price as text and unit: `{"amount": "3.81", "unit": "/lb"}`.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PriceAmount {
+    /// Plain decimal number; below zero for what costs money to be rid of.
+    pub amount: String,
+    /// `/kg`, `/lb` or `/100 g`.
+    pub unit: String,
+}
+
+/// The text of a number, without idle zeros, within what the readers take.
+pub(crate) fn text(number: Decimal) -> String {
+    Rounding::HalfEven
+        .to_places(number, typed::MOST_PLACES)
+        .normalize()
+        .to_string()
+}
+
+/// The plain number in `text`, which may be below zero.
+pub(crate) fn signed_number(at: &str, text: &str) -> Result<Decimal, DocumentError> {
+    match text.strip_prefix('-') {
+        Some(positive) => typed::number(positive).map(|number| -number),
+        None => typed::number(text),
+    }
+    .map_err(|error| DocumentError::bad(at, error))
+}
+
+/// The plain number in `text`, zero or more.
+pub(crate) fn number(at: &str, text: &str) -> Result<Decimal, DocumentError> {
+    typed::number(text).map_err(|error| DocumentError::bad(at, error))
+}
+
+impl MassAmount {
+    /// A mass in the unit it is to be shown in.
+    pub fn new(mass: Mass, unit: MassUnit) -> Self {
+        Self {
+            amount: text(mass.in_unit(unit)),
+            unit: unit.symbol().to_owned(),
+        }
+    }
+
+    /// The unit.
+    ///
+    /// # Errors
+    /// [`DocumentError::BadValue`] at the field `at`.
+    pub fn mass_unit(&self, at: &str) -> Result<MassUnit, DocumentError> {
+        match MassUnit::from_symbol(&self.unit) {
+            Some(unit @ (MassUnit::Kilogram | MassUnit::Pound)) => Ok(unit),
+            _ => Err(DocumentError::bad(
+                format!("{at}.unit"),
+                format!("“{}” must be kg or lb", self.unit),
+            )),
+        }
+    }
+
+    /// The mass.
+    ///
+    /// # Errors
+    /// [`DocumentError::BadValue`] at the field `at`.
+    pub fn mass(&self, at: &str) -> Result<Mass, DocumentError> {
+        let unit = self.mass_unit(at)?;
+        number(&format!("{at}.amount"), &self.amount).map(|amount| Mass::from_unit(amount, unit))
+    }
+}
+
+impl PriceAmount {
+    /// A price in the unit it is to be shown in.
+    pub fn new(price: UnitPrice, unit: PriceUnit) -> Self {
+        Self {
+            amount: text(price.in_unit(unit)),
+            unit: unit.symbol().to_owned(),
+        }
+    }
+
+    /// The unit.
+    ///
+    /// # Errors
+    /// [`DocumentError::BadValue`] at the field `at`.
+    pub fn price_unit(&self, at: &str) -> Result<PriceUnit, DocumentError> {
+        self.unit
+            .strip_prefix('/')
+            .and_then(PriceUnit::from_symbol)
+            .ok_or_else(|| {
+                DocumentError::bad(
+                    format!("{at}.unit"),
+                    format!("“{}” must be /kg, /lb or /100 g", self.unit),
+                )
+            })
+    }
+
+    /// The price, zero or more.
+    ///
+    /// # Errors
+    /// [`DocumentError::BadValue`] at the field `at`.
+    pub fn price(&self, at: &str) -> Result<UnitPrice, DocumentError> {
+        let unit = self.price_unit(at)?;
+        number(&format!("{at}.amount"), &self.amount)
+            .map(|amount| UnitPrice::from_unit(amount, unit))
+    }
+
+    /// The price, which may be below zero.
+    ///
+    /// # Errors
+    /// [`DocumentError::BadValue`] at the field `at`.
+    pub fn signed_price(&self, at: &str) -> Result<UnitPrice, DocumentError> {
+        let unit = self.price_unit(at)?;
+        signed_number(&format!("{at}.amount"), &self.amount)
+            .map(|amount| UnitPrice::from_unit(amount, unit))
+    }
+}

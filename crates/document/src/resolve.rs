@@ -1,0 +1,240 @@
+//! Between the saved form and what the core computes with.
+
+use carcass::{Catalogue, CutPlan, Stock};
+use pricing::{
+    AllocationMethod, Charge, ChargeAmount, Deal, LabourTime, PriceBoard, Shop, WeightBasis,
+};
+use quantity::{LabourRate, Minutes, Money, Share};
+
+use crate::DocumentError;
+use crate::amount::{number, signed_number};
+use crate::format::{
+    BasisForm, ChargeAmountForm, ChargeForm, DealForm, Document, MethodForm, PlanForm, ShopForm,
+};
+
+/// The longest name of a plan or a charge, in characters.
+pub const LONGEST_NAME: usize = 80;
+
+/// The most charges a deal may have.
+pub const MOST_CHARGES: usize = 20;
+
+/// A document as the core takes it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Resolved {
+    /// The side as offered.
+    pub deal: Deal,
+    /// The way of every part.
+    pub plan: CutPlan,
+    /// What does not change from side to side.
+    pub shop: Shop,
+}
+
+impl Document {
+    /// Checks every value and links every id to `catalogue`.
+    ///
+    /// # Errors
+    /// [`DocumentError::BadValue`] names the field and says what would be
+    /// right.
+    pub fn resolve(&self, catalogue: &Catalogue) -> Result<Resolved, DocumentError> {
+        name("name", &self.name)?;
+        Ok(Resolved {
+            deal: self.deal.resolve()?,
+            plan: self.plan.resolve(catalogue)?,
+            shop: self.shop.resolve(catalogue)?,
+        })
+    }
+}
+
+fn name(at: &str, text: &str) -> Result<(), DocumentError> {
+    if text.chars().nth(LONGEST_NAME).is_some() {
+        return Err(DocumentError::bad(
+            at,
+            format!("a name has {LONGEST_NAME} characters at most"),
+        ));
+    }
+    if text.chars().any(char::is_control) {
+        return Err(DocumentError::bad(at, "a name has no control characters"));
+    }
+    Ok(())
+}
+
+/// A percentage from 0 to below 100, or to 100 where `whole_allowed`.
+fn percent(at: &str, text: &str, whole_allowed: bool) -> Result<Share, DocumentError> {
+    let share = Share::from_percent(number(at, text)?);
+    if share < Share::WHOLE || (whole_allowed && share == Share::WHOLE) {
+        return Ok(share);
+    }
+    let limit = if whole_allowed {
+        "at most 100"
+    } else {
+        "below 100"
+    };
+    Err(DocumentError::bad(
+        at,
+        format!("“{text}” is out of range: it must be {limit}"),
+    ))
+}
+
+impl DealForm {
+    fn resolve(&self) -> Result<Deal, DocumentError> {
+        let weight = self.weight.mass("deal.weight")?;
+        if !weight.is_positive() {
+            return Err(DocumentError::bad(
+                "deal.weight.amount",
+                "the side must weigh more than 0",
+            ));
+        }
+        if self.charges.len() > MOST_CHARGES {
+            return Err(DocumentError::bad(
+                "deal.charges",
+                format!("a deal has {MOST_CHARGES} charges at most"),
+            ));
+        }
+        Ok(Deal {
+            weight,
+            basis: self.basis.resolve()?,
+            price: self.price.price("deal.price")?,
+            charges: self
+                .charges
+                .iter()
+                .enumerate()
+                .map(|(index, charge)| charge.resolve(index))
+                .collect::<Result<_, _>>()?,
+            stock: Stock::grass_share(percent("deal.grass_percent", &self.grass_percent, true)?),
+            labour: match &self.labour_minutes {
+                None => LabourTime::PlanEstimate,
+                Some(minutes) => LabourTime::Total(Minutes::from_minutes(number(
+                    "deal.labour_minutes",
+                    minutes,
+                )?)),
+            },
+        })
+    }
+}
+
+impl BasisForm {
+    fn resolve(&self) -> Result<WeightBasis, DocumentError> {
+        let shrink = |text: &str| percent("deal.basis.shrink_percent", text, false);
+        match self {
+            Self::Cold => Ok(WeightBasis::Cold),
+            Self::Hot { shrink_percent } => Ok(WeightBasis::Hot {
+                shrink: shrink(shrink_percent)?,
+            }),
+            Self::Live {
+                dressing_percent,
+                shrink_percent,
+            } => {
+                let at = "deal.basis.dressing_percent";
+                let dressing = percent(at, dressing_percent, true)?;
+                if dressing == Share::ZERO {
+                    return Err(DocumentError::bad(at, "it must be above 0"));
+                }
+                Ok(WeightBasis::Live {
+                    dressing,
+                    shrink: shrink(shrink_percent)?,
+                })
+            }
+        }
+    }
+}
+
+impl ChargeForm {
+    fn resolve(&self, index: usize) -> Result<Charge, DocumentError> {
+        let at = format!("deal.charges[{index}]");
+        name(&format!("{at}.what"), &self.what)?;
+        Ok(Charge {
+            what: self.what.clone(),
+            amount: match &self.amount {
+                ChargeAmountForm::Flat(amount) => ChargeAmount::Flat(Money::from_units(
+                    signed_number(&format!("{at}.amount.flat"), amount)?,
+                )),
+                ChargeAmountForm::PerWeight(price) => {
+                    ChargeAmount::PerWeight(price.signed_price(&format!("{at}.amount.per_weight"))?)
+                }
+            },
+        })
+    }
+}
+
+impl PlanForm {
+    /// The plan: its base with what differs from it.
+    ///
+    /// # Errors
+    /// [`DocumentError::BadValue`] names an id that the catalogue does not
+    /// know or a way that belongs to another part.
+    pub fn resolve(&self, catalogue: &Catalogue) -> Result<CutPlan, DocumentError> {
+        let base = catalogue.plan(&self.base).ok_or_else(|| {
+            DocumentError::bad("plan.base", format!("no plan is called “{}”", self.base))
+        })?;
+        let mut plan = base.plan.clone();
+        for (part_id, way_id) in &self.ways {
+            let at = format!("plan.ways.{part_id}");
+            let part = catalogue
+                .part_id(part_id)
+                .ok_or_else(|| DocumentError::bad(&at, "no part has this name"))?;
+            let way = catalogue
+                .way_id(way_id)
+                .filter(|&way| catalogue[way].part == part)
+                .ok_or_else(|| {
+                    DocumentError::bad(&at, format!("“{way_id}” is not a way of this part"))
+                })?;
+            plan.choose(part, way);
+        }
+        Ok(plan)
+    }
+}
+
+impl ShopForm {
+    fn resolve(&self, catalogue: &Catalogue) -> Result<Shop, DocumentError> {
+        let mut board = PriceBoard::default();
+        for (product_id, price) in &self.board {
+            let at = format!("shop.board.{product_id}");
+            let product = catalogue
+                .product_id(product_id)
+                .ok_or_else(|| DocumentError::bad(&at, "no product has this name"))?;
+            let price = if catalogue[product].kind.is_by_product() {
+                price.signed_price(&at)?
+            } else {
+                price.price(&at)?
+            };
+            board.set(product, price);
+        }
+        Ok(Shop {
+            labour_rate: LabourRate::from_per_hour(number(
+                "shop.labour_per_hour",
+                &self.labour_per_hour,
+            )?),
+            target_margin: percent(
+                "shop.target_margin_percent",
+                &self.target_margin_percent,
+                false,
+            )?,
+            packaging: self.packaging.price("shop.packaging")?,
+            unsold: percent("shop.unsold_percent", &self.unsold_percent, false)?,
+            method: self.method.into(),
+            board,
+        })
+    }
+}
+
+impl From<MethodForm> for AllocationMethod {
+    fn from(form: MethodForm) -> Self {
+        match form {
+            MethodForm::PhysicalWeight => Self::PhysicalWeight,
+            MethodForm::SalesValueAtSplitOff => Self::SalesValueAtSplitOff,
+            MethodForm::NetRealisableValue => Self::NetRealisableValue,
+            MethodForm::ConstantGrossMargin => Self::ConstantGrossMargin,
+        }
+    }
+}
+
+impl From<AllocationMethod> for MethodForm {
+    fn from(method: AllocationMethod) -> Self {
+        match method {
+            AllocationMethod::PhysicalWeight => Self::PhysicalWeight,
+            AllocationMethod::SalesValueAtSplitOff => Self::SalesValueAtSplitOff,
+            AllocationMethod::NetRealisableValue => Self::NetRealisableValue,
+            AllocationMethod::ConstantGrossMargin => Self::ConstantGrossMargin,
+        }
+    }
+}

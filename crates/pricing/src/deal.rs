@@ -1,0 +1,111 @@
+//! The side as offered.
+
+use carcass::Stock;
+use quantity::{Mass, Minutes, Money, Share, UnitPrice};
+
+/// What the priced weight is a weight of.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum WeightBasis {
+    /// The chilled side as it lies on the block.
+    #[default]
+    Cold,
+    /// The side on the rail before the cooler.
+    Hot {
+        /// Loss of weight in the cooler.
+        shrink: Share,
+    },
+    /// Half of the live animal.
+    Live {
+        /// Carcass weight as a share of live weight.
+        dressing: Share,
+        /// Loss of weight in the cooler.
+        shrink: Share,
+    },
+}
+
+impl WeightBasis {
+    /// The chilled side that `priced` weight gives.
+    pub fn chilled(self, priced: Mass) -> Mass {
+        match self {
+            Self::Cold => priced,
+            Self::Hot { shrink } => priced * shrink.complement(),
+            Self::Live { dressing, shrink } => priced * dressing * shrink.complement(),
+        }
+    }
+
+    /// Whether every share in it leaves some weight and makes none.
+    pub fn is_sound(self) -> bool {
+        let leaves_some = |loss: Share| loss >= Share::ZERO && loss < Share::WHOLE;
+        match self {
+            Self::Cold => true,
+            Self::Hot { shrink } => leaves_some(shrink),
+            Self::Live { dressing, shrink } => {
+                leaves_some(shrink) && dressing > Share::ZERO && dressing <= Share::WHOLE
+            }
+        }
+    }
+}
+
+/// What a charge is counted by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ChargeAmount {
+    /// Once for the side.
+    Flat(Money),
+    /// For each unit of the priced weight.
+    PerWeight(UnitPrice),
+}
+
+/// A cost that comes with the side: kill, inspection, haul, cut-and-wrap. A
+/// rebate is a charge below zero.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Charge {
+    /// What it is for.
+    pub what: String,
+    /// How much.
+    pub amount: ChargeAmount,
+}
+
+/// Where the working time comes from.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum LabourTime {
+    /// The plan's own estimate, way by way.
+    #[default]
+    PlanEstimate,
+    /// One figure for the side, spread over the ways as the estimate is.
+    Total(Minutes),
+}
+
+/// The side as offered.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Deal {
+    /// The weight that is paid for.
+    pub weight: Mass,
+    /// What that weight is a weight of.
+    pub basis: WeightBasis,
+    /// Price of that weight.
+    pub price: UnitPrice,
+    /// What comes on top.
+    pub charges: Vec<Charge>,
+    /// How the animal was finished.
+    pub stock: Stock,
+    /// The time it takes to cut it.
+    pub labour: LabourTime,
+}
+
+impl Deal {
+    /// What the supplier is paid for the weight.
+    pub fn side_cost(&self) -> Money {
+        self.price * self.weight
+    }
+
+    /// All charges together.
+    pub fn charges_total(&self) -> Money {
+        self.charges
+            .iter()
+            .map(|charge| match charge.amount {
+                ChargeAmount::Flat(money) => money,
+                ChargeAmount::PerWeight(price) => price * self.weight,
+            })
+            .sum()
+    }
+}

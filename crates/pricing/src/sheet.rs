@@ -1,0 +1,230 @@
+//! The cost sheet: every cut's weight, cost, margin and suggested price, the
+//! side's totals, the verdict.
+
+use std::collections::BTreeMap;
+
+use carcass::{Breakdown, Catalogue, CutPlan, Kind, ProductId, What, break_down};
+use quantity::{Mass, Minutes, Money, Share, UnitPrice, rounding};
+
+use crate::PricingError;
+use crate::cost::{cost_pieces, labour_time};
+use crate::deal::Deal;
+use crate::shop::Shop;
+use crate::verdict::{Verdict, judge};
+
+/// One cut or by-product, all its pieces together.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Row {
+    /// What it is.
+    pub product: ProductId,
+    /// Whether it is a by-product, whose cost is what it brings.
+    pub is_by_product: bool,
+    /// Weight cut.
+    pub weight: Mass,
+    /// Share of the chilled side.
+    pub share: Share,
+    /// Cost with packaging, exact.
+    pub exact_cost: Money,
+    /// Cost to the cent; the costs of all rows sum to the spend to the cent.
+    pub cost: Money,
+    /// Cost for each weight cut.
+    pub cost_per_mass: Option<UnitPrice>,
+    /// Price on the board.
+    pub price: UnitPrice,
+    /// What it brings at that price, unsold weight taken off.
+    pub sales: Money,
+    /// Share of its sales left after its cost; `None` without sales.
+    pub margin: Option<Share>,
+    /// The price at which the whole side makes the target margin, every cut
+    /// keeping its place on the board. Exact; rounded up where it is shown.
+    pub suggested: Option<UnitPrice>,
+}
+
+/// The side as a whole.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Totals {
+    /// The chilled side on the block.
+    pub chilled: Mass,
+    /// Weight of all cuts.
+    pub saleable: Mass,
+    /// Working time.
+    pub time: Minutes,
+    /// Paid for the priced weight.
+    pub side: Money,
+    /// Charges on top.
+    pub charges: Money,
+    /// Labour.
+    pub labour: Money,
+    /// Packaging.
+    pub packaging: Money,
+    /// What the cuts sell for, unsold weight taken off.
+    pub sales: Money,
+    /// What the by-products bring, their disposal taken off.
+    pub by_products: Money,
+}
+
+impl Totals {
+    /// Everything paid out.
+    pub fn spend(&self) -> Money {
+        self.side + self.charges + self.labour + self.packaging
+    }
+
+    /// What the cuts must carry: the spend less the by-products.
+    pub fn net_spend(&self) -> Money {
+        self.spend() - self.by_products
+    }
+
+    /// What is left.
+    pub fn profit(&self) -> Money {
+        self.sales - self.net_spend()
+    }
+}
+
+/// A side broken down, costed, priced and judged.
+#[derive(Clone, Debug)]
+pub struct CostSheet {
+    /// Every piece of the side.
+    pub breakdown: Breakdown,
+    /// Cuts first, dearest cost per weight first; then by-products.
+    pub rows: Vec<Row>,
+    /// The side as a whole.
+    pub totals: Totals,
+    /// The answer at the counter.
+    pub verdict: Verdict,
+}
+
+/// Prices a side: the whole chain from the deal to the verdict.
+///
+/// # Errors
+/// [`PricingError`] says what is missing or out of range and what would be
+/// right.
+pub fn price_side(
+    catalogue: &Catalogue,
+    deal: &Deal,
+    plan: &CutPlan,
+    shop: &Shop,
+) -> Result<CostSheet, PricingError> {
+    refuse_unsound(deal, shop)?;
+    let chilled = deal.basis.chilled(deal.weight);
+    let breakdown = break_down(catalogue, chilled, plan, deal.stock);
+    let (mut rows, totals) = add_up(catalogue, &breakdown, deal, shop);
+    if !totals.sales.is_positive() {
+        return Err(PricingError::NoSales);
+    }
+    suggest(&mut rows, &totals, shop);
+    let verdict = judge(deal, shop, &totals)?;
+    Ok(CostSheet {
+        breakdown,
+        rows,
+        totals,
+        verdict,
+    })
+}
+
+fn refuse_unsound(deal: &Deal, shop: &Shop) -> Result<(), PricingError> {
+    let below_whole = |share: Share| share >= Share::ZERO && share < Share::WHOLE;
+    if !deal.weight.is_positive() {
+        return Err(PricingError::NoWeight);
+    }
+    if shop.target_margin >= Share::WHOLE {
+        return Err(PricingError::MarginTooHigh);
+    }
+    for (what, sound) in [
+        ("target margin", below_whole(shop.target_margin)),
+        ("unsold share", below_whole(shop.unsold)),
+        ("shrink or dressing share", deal.basis.is_sound()),
+    ] {
+        if !sound {
+            return Err(PricingError::ShareOutOfRange { what });
+        }
+    }
+    Ok(())
+}
+
+fn add_up(
+    catalogue: &Catalogue,
+    breakdown: &Breakdown,
+    deal: &Deal,
+    shop: &Shop,
+) -> (Vec<Row>, Totals) {
+    let costs = cost_pieces(catalogue, breakdown, deal, shop);
+    let mut rows: BTreeMap<ProductId, Row> = BTreeMap::new();
+    let mut totals = Totals {
+        time: labour_time(breakdown, deal),
+        side: deal.side_cost(),
+        charges: deal.charges_total(),
+        labour: shop.labour_rate * labour_time(breakdown, deal),
+        ..Totals::default()
+    };
+    for (node, cost) in breakdown.nodes().iter().zip(&costs) {
+        let What::Product(product) = node.what else {
+            if node.parent.is_none() {
+                totals.chilled = node.weight;
+            }
+            continue;
+        };
+        let kind = catalogue[product].kind;
+        match kind {
+            Kind::Loss => continue,
+            Kind::Cut => {
+                totals.saleable += node.weight;
+                totals.sales += cost.sales;
+                totals.packaging += cost.packaging;
+            }
+            Kind::Fat | Kind::Bone => totals.by_products += cost.by_products,
+        }
+        let row = rows.entry(product).or_insert_with(|| Row {
+            product,
+            is_by_product: kind.is_by_product(),
+            weight: Mass::ZERO,
+            share: Share::ZERO,
+            exact_cost: Money::ZERO,
+            cost: Money::ZERO,
+            cost_per_mass: None,
+            price: shop.board.price(catalogue, product),
+            sales: Money::ZERO,
+            margin: None,
+            suggested: None,
+        });
+        row.weight += node.weight;
+        row.share = row.share + node.share;
+        row.exact_cost += cost.full_cost();
+        row.sales += cost.sales + cost.by_products;
+    }
+
+    let mut rows: Vec<Row> = rows.into_values().collect();
+    for row in &mut rows {
+        row.cost_per_mass = row.exact_cost.per(row.weight);
+        row.margin = (row.sales - row.exact_cost).ratio_to(row.sales);
+    }
+    rows.sort_by(|a, b| {
+        (a.is_by_product, b.cost_per_mass, a.product).cmp(&(
+            b.is_by_product,
+            a.cost_per_mass,
+            b.product,
+        ))
+    });
+    let exact: Vec<Money> = rows.iter().map(|row| row.exact_cost).collect();
+    for (row, cost) in rows.iter_mut().zip(rounding::tie_to_cents(&exact)) {
+        row.cost = cost;
+    }
+    (rows, totals)
+}
+
+/// Suggested prices: every cut's board price times the one factor that lifts
+/// the sales of the side to what the target asks, `net spend ⁄ (1 − m)`.
+fn suggest(rows: &mut [Row], totals: &Totals, shop: &Shop) {
+    let Some(of_sales) = totals.net_spend().ratio_to(totals.sales) else {
+        return;
+    };
+    let Some(factor) = of_sales
+        .fraction()
+        .checked_div(shop.target_margin.complement().fraction())
+    else {
+        return;
+    };
+    for row in rows.iter_mut().filter(|row| !row.is_by_product) {
+        // By-products that pay for the whole side leave nothing to charge for.
+        row.suggested = Some(row.price.times(factor).max(UnitPrice::ZERO));
+    }
+}

@@ -1,0 +1,62 @@
+//! What does not change from side to side.
+
+use std::collections::BTreeMap;
+
+use carcass::{Catalogue, ProductId};
+use quantity::{LabourRate, Share, UnitPrice};
+
+use crate::allocation::AllocationMethod;
+
+/// What the shop charges for each product. A by-product's price is what it
+/// brings; below zero it is what its removal costs.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct PriceBoard {
+    own: BTreeMap<ProductId, UnitPrice>,
+}
+
+impl PriceBoard {
+    /// Sets the shop's own price.
+    pub fn set(&mut self, product: ProductId, price: UnitPrice) {
+        self.own.insert(product, price);
+    }
+
+    /// Goes back to the sample price.
+    pub fn clear(&mut self, product: ProductId) {
+        self.own.remove(&product);
+    }
+
+    /// The price in force: the shop's own, else the invented sample.
+    pub fn price(&self, catalogue: &Catalogue, product: ProductId) -> UnitPrice {
+        self.own
+            .get(&product)
+            .copied()
+            .unwrap_or_else(|| catalogue.sample_price(product))
+    }
+
+    /// Whether the price in force is the invented sample.
+    pub fn is_sample(&self, product: ProductId) -> bool {
+        !self.own.contains_key(&product)
+    }
+
+    /// The shop's own prices, in product order.
+    pub fn own_prices(&self) -> impl Iterator<Item = (ProductId, UnitPrice)> {
+        self.own.iter().map(|(&product, &price)| (product, price))
+    }
+}
+
+/// What the shop is: its rates, its aims, its board.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Shop {
+    /// Cost of an hour at the bench, on-costs included.
+    pub labour_rate: LabourRate,
+    /// Margin on sales that a side should make.
+    pub target_margin: Share,
+    /// Packaging for each weight of cuts.
+    pub packaging: UnitPrice,
+    /// Share of the cut weight that is never sold.
+    pub unsold: Share,
+    /// How joint cost is divided over the cuts.
+    pub method: AllocationMethod,
+    /// Prices charged today.
+    pub board: PriceBoard,
+}
