@@ -1,1 +1,50 @@
-fn main() {}
+//! The project's own commands: set-up, build, serve, test, check, size.
+//!
+//! `cargo xtask` alone lists them. Each says what it is doing, brings what the machine lacks,
+//! and is quick when nothing is missing.
+
+mod arguments;
+mod bundle;
+mod serve;
+mod setup;
+mod static_files;
+mod workshop;
+
+use std::process::ExitCode;
+
+use anyhow::Result;
+use arguments::Request;
+use workshop::Workshop;
+
+fn main() -> ExitCode {
+    let request = match arguments::read(lexopt::Parser::from_env()) {
+        Ok(request) => request,
+        Err(error) => {
+            eprintln!("{error}\n\n{}", arguments::HELP);
+            return ExitCode::from(2);
+        }
+    };
+    match run(request) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("\nxtask: {error:#}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn run(request: Request) -> Result<()> {
+    let mut workshop = Workshop::open()?;
+    match request {
+        Request::Help => {
+            println!("{}", arguments::HELP);
+            Ok(())
+        }
+        Request::Setup => setup::for_tests(&mut workshop).map(drop),
+        Request::Build => bundle::build(&mut workshop).map(drop),
+        Request::Serve { lan, port } => {
+            let dist = bundle::build(&mut workshop)?;
+            serve::serve(&dist, lan, port)
+        }
+    }
+}

@@ -1,0 +1,81 @@
+//! Builds the app into `dist/`: Trunk compiles and collects, wasm-opt shrinks.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use anyhow::{Context, Result};
+
+use crate::setup::{self, WasmOpt};
+use crate::workshop::{Workshop, run, say};
+
+/// The app's compiled core in `dist/`.
+const WASM: &str = "sideworth_bg.wasm";
+
+/// For size above all, with the features that every current browser has and the compiler uses.
+const SHRINK: [&str; 7] = [
+    "-Oz",
+    "--enable-bulk-memory",
+    "--enable-nontrapping-float-to-int",
+    "--enable-sign-ext",
+    "--enable-mutable-globals",
+    "--enable-reference-types",
+    "--enable-multivalue",
+];
+
+/// Brings what is missing, builds, and says where the app now is.
+///
+/// # Errors
+/// When a tool cannot be brought or the app does not compile.
+pub fn build(workshop: &mut Workshop) -> Result<PathBuf> {
+    let wasm_opt = setup::for_building(workshop)?;
+    let dist = workshop.root.join("dist");
+    say("fetching the crates that are missing");
+    run(
+        workshop.command("cargo").args(["fetch", "--quiet"]),
+        "Is crates.io within reach?",
+    )?;
+    say("building the app with Trunk");
+    run(
+        workshop
+            .command("trunk")
+            .args(["build", "--release", "--offline"])
+            // Trunk takes NO_COLOR for a switch of its own and does not know every value of it.
+            .env_remove("NO_COLOR")
+            // The compiler has said all there is to say.
+            .env_remove("RUST_BACKTRACE"),
+        "The messages above say why the app was not built.",
+    )?;
+    if let Some(wasm_opt) = wasm_opt {
+        shrink(workshop, &wasm_opt, &dist.join(WASM))?;
+    }
+    say(&format!("the app is in {}", dist.display()));
+    Ok(dist)
+}
+
+/// Shrinks the compiled app in place, or takes what the last run made of the very same input.
+fn shrink(workshop: &Workshop, wasm_opt: &WasmOpt, wasm: &Path) -> Result<()> {
+    let bench = workshop.target().join("shrunk");
+    let (before, after) = (bench.join("before.wasm"), bench.join("after.wasm"));
+    let compiled =
+        fs::read(wasm).with_context(|| format!("Trunk should have written {}.", wasm.display()))?;
+    let known = fs::read(&before).is_ok_and(|known| known == compiled) && after.exists();
+    if !known {
+        say("shrinking the app with wasm-opt");
+        fs::create_dir_all(&bench)?;
+        // Written last, so that a run that was cut short leaves no pair that does not match.
+        let _ = fs::remove_file(&before);
+        run(
+            workshop
+                .command("node")
+                .arg(&wasm_opt.script)
+                .args(SHRINK)
+                .arg(wasm)
+                .arg("-o")
+                .arg(&after),
+            "wasm-opt could not read what the compiler made.",
+        )?;
+        fs::write(&before, &compiled)?;
+    }
+    fs::copy(&after, wasm)?;
+    Ok(())
+}

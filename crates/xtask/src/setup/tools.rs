@@ -1,0 +1,181 @@
+//! The programs that turn compiled wasm into a web page's files: Trunk, wasm-bindgen, wasm-opt.
+//!
+//! Each lies in a folder of its own, named with its version, so that two checkouts with different
+//! needs can share the cache.
+
+use std::fs;
+use std::path::PathBuf;
+
+use anyhow::{Context, Result, bail};
+
+use crate::workshop::{Workshop, run, say};
+
+/// The newest Trunk that the oldest supported compiler builds.
+const TRUNK: &str = "0.21.14";
+
+/// The newest wasm-opt on npm; Debian's is too old for what the compiler emits.
+const BINARYEN: &str = "132";
+
+/// The program that shrinks wasm: a script that Node runs.
+pub struct WasmOpt {
+    /// The script's path.
+    pub script: PathBuf,
+}
+
+/// Sees to it that Trunk and wasm-bindgen are there in the right versions, and that the workshop
+/// finds them.
+///
+/// # Errors
+/// When cargo cannot build them.
+pub fn ensure_cargo_tools(workshop: &mut Workshop) -> Result<()> {
+    // Without its default features Trunk cannot download anything, and here it must not.
+    ensure_cargo_tool(
+        workshop,
+        "trunk",
+        "trunk",
+        TRUNK,
+        &["--locked", "--no-default-features"],
+    )?;
+
+    let lock = fs::read_to_string(workshop.root.join("Cargo.lock"))
+        .context("Cargo.lock is missing: run `cargo generate-lockfile`.")?;
+    let version = locked_version(&lock, "wasm-bindgen")
+        .context("Cargo.lock names no wasm-bindgen, so the app's glue cannot be made.")?;
+    // Not --locked: the lock that comes with it names a crate version that was withdrawn.
+    ensure_cargo_tool(workshop, "wasm-bindgen-cli", "wasm-bindgen", version, &[])
+}
+
+fn ensure_cargo_tool(
+    workshop: &mut Workshop,
+    package: &str,
+    program: &str,
+    version: &str,
+    options: &[&str],
+) -> Result<()> {
+    let folder = workshop
+        .cache
+        .join("tools")
+        .join(format!("{package}-{version}"));
+    let programs = folder.join("bin");
+    let is_there = |workshop: &Workshop| {
+        workshop
+            .answer(programs.join(program), &["--version"])
+            .is_some_and(|said| says_version(&said, version))
+    };
+    if !is_there(workshop) {
+        say(&format!(
+            "building {package} {version} (a few minutes, once)"
+        ));
+        let bench = workshop.cache.join("tool-build").join(package);
+        run(
+            workshop
+                .command("cargo")
+                .current_dir(std::env::temp_dir())
+                .args(["install", package, "--version", version, "--force"])
+                .args(options)
+                .arg("--root")
+                .arg(&folder)
+                // Kept until it is done, so that a run that was cut short goes on where it was.
+                .env("CARGO_TARGET_DIR", &bench)
+                // A tool that runs for a second need not be optimised for minutes.
+                .env("CARGO_PROFILE_RELEASE_LTO", "off")
+                .env("CARGO_PROFILE_RELEASE_CODEGEN_UNITS", "16")
+                .env("CARGO_PROFILE_RELEASE_OPT_LEVEL", "1")
+                .env("CARGO_PROFILE_RELEASE_DEBUG", "0"),
+            &format!("{package} could not be built; is crates.io within reach?"),
+        )?;
+        if !is_there(workshop) {
+            bail!(
+                "{package} was built but does not answer as version {version}; remove {} and \
+                 start again.",
+                folder.display()
+            );
+        }
+        fs::remove_dir_all(bench)?;
+    }
+    workshop.program_folders.push(programs);
+    Ok(())
+}
+
+/// Sees to it that wasm-opt is there, where there is npm to bring it.
+///
+/// # Errors
+/// When npm is there but fails.
+pub fn ensure_wasm_opt(workshop: &Workshop) -> Result<Option<WasmOpt>> {
+    let folder = workshop
+        .cache
+        .join("tools")
+        .join(format!("binaryen-{BINARYEN}"));
+    let script = folder.join("node_modules/binaryen/bin/wasm-opt");
+    let is_there = || {
+        let path = script.to_str()?;
+        let said = workshop.answer("node", &[path, "--version"])?;
+        says_version(&said, BINARYEN).then_some(())
+    };
+    if is_there().is_none() {
+        let npm = if cfg!(windows) { "npm.cmd" } else { "npm" };
+        if workshop.answer(npm, &["--version"]).is_none() {
+            say("there is no npm to bring wasm-opt: the app will be larger than it need be");
+            return Ok(None);
+        }
+        say(&format!("bringing wasm-opt {BINARYEN} with npm"));
+        fs::create_dir_all(&folder)
+            .with_context(|| format!("The folder {} cannot be made.", folder.display()))?;
+        run(
+            workshop
+                .command(npm)
+                .current_dir(&folder)
+                .args(["install", "--no-save", "--no-audit", "--no-fund"])
+                .arg("--prefix")
+                .arg(&folder)
+                .arg(format!("binaryen@{BINARYEN}")),
+            "Is the npm registry within reach?",
+        )?;
+        is_there().with_context(|| {
+            format!(
+                "npm brought wasm-opt, but it does not answer as version {BINARYEN}; remove {} \
+                 and start again.",
+                folder.display()
+            )
+        })?;
+    }
+    Ok(Some(WasmOpt { script }))
+}
+
+/// The version that a Cargo.lock holds a package to.
+fn locked_version<'a>(lock: &'a str, package: &str) -> Option<&'a str> {
+    let name = format!("name = \"{package}\"");
+    let mut lines = lock.lines();
+    lines.find(|line| *line == name)?;
+    lines
+        .next()?
+        .strip_prefix("version = \"")?
+        .strip_suffix('"')
+}
+
+/// Whether a program's answer to `--version` names this version.
+fn says_version(said: &str, version: &str) -> bool {
+    said.split_whitespace().any(|word| word == version)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_lock_is_read_by_whole_names() {
+        let lock = "[[package]]\nname = \"wasm-bindgen-futures\"\nversion = \"0.4.1\"\n\n\
+                    [[package]]\nname = \"wasm-bindgen\"\nversion = \"0.2.130\"\n";
+        assert_eq!(locked_version(lock, "wasm-bindgen"), Some("0.2.130"));
+        assert_eq!(locked_version(lock, "wasm"), None);
+    }
+
+    #[test]
+    fn a_version_is_told_from_its_neighbours() {
+        assert!(says_version("trunk 0.21.14", "0.21.14"));
+        assert!(!says_version("trunk 0.21.1", "0.21.14"));
+        assert!(!says_version("trunk 0.21.14", "0.21.1"));
+        assert!(says_version("wasm-opt version 132 (version_132)", "132"));
+        assert!(!says_version("wasm-opt version 108 (version_108)", "132"));
+    }
+}
