@@ -8,7 +8,10 @@ cargo xtask COMMAND
 
   serve [--lan] [--port N]  build the app and serve it on this machine;
                             --lan also for a phone on the same network
+  test                      every test: native, in wasm, and with the app in a browser
   build                     build the app into dist/, ready for any static host
+  check                     format, lints for native and wasm, documentation
+  size                      what a first visit loads, raw and compressed
   setup                     bring every tool that the other commands need";
 
 /// One command with its options.
@@ -20,6 +23,12 @@ pub enum Request {
     Setup,
     /// Build the app into `dist/`.
     Build,
+    /// Check format, lints and documentation.
+    Check,
+    /// Run every test.
+    Test,
+    /// Build the app and say how much a first visit loads.
+    Size,
     /// Build the app, then serve it.
     Serve {
         /// Listen on every network address rather than on this machine alone.
@@ -54,6 +63,9 @@ fn command(word: &str) -> Result<Request, lexopt::Error> {
         "help" => Request::Help,
         "setup" => Request::Setup,
         "build" => Request::Build,
+        "check" => Request::Check,
+        "test" => Request::Test,
+        "size" => Request::Size,
         "serve" => Request::Serve {
             lan: false,
             port: None,

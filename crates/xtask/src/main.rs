@@ -5,9 +5,13 @@
 
 mod arguments;
 mod bundle;
+mod check;
+mod results;
 mod serve;
 mod setup;
+mod size;
 mod static_files;
+mod suites;
 mod workshop;
 
 use std::process::ExitCode;
@@ -24,7 +28,7 @@ fn main() -> ExitCode {
             return ExitCode::from(2);
         }
     };
-    match run(request) {
+    match run(&request) {
         Ok(()) => ExitCode::SUCCESS,
         Err(error) => {
             eprintln!("\nxtask: {error:#}");
@@ -33,7 +37,7 @@ fn main() -> ExitCode {
     }
 }
 
-fn run(request: Request) -> Result<()> {
+fn run(request: &Request) -> Result<()> {
     let mut workshop = Workshop::open()?;
     match request {
         Request::Help => {
@@ -44,7 +48,10 @@ fn run(request: Request) -> Result<()> {
         Request::Build => bundle::build(&mut workshop).map(drop),
         Request::Serve { lan, port } => {
             let dist = bundle::build(&mut workshop)?;
-            serve::serve(&dist, lan, port)
+            serve::serve(&dist, *lan, *port)
         }
+        Request::Check => check::check(&mut workshop),
+        Request::Test => suites::test(&mut workshop),
+        Request::Size => size::print(&bundle::build(&mut workshop)?),
     }
 }

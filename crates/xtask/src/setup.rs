@@ -2,22 +2,28 @@
 
 mod browser;
 mod debian;
+mod linters;
 mod tools;
 mod wasm_target;
+
+use std::process::Command;
 
 use anyhow::Result;
 
 pub use browser::Browser;
 pub use tools::WasmOpt;
+pub use wasm_target::TARGET as WASM_TARGET;
 
 use crate::workshop::Workshop;
 
-/// Brings the wasm target alone: enough to compile for the browser, not to bundle.
+/// Brings what checking takes, and says how to call the formatter.
 ///
 /// # Errors
 /// A step that the machine does not allow says what to do by hand.
-pub fn for_compiling(workshop: &mut Workshop) -> Result<()> {
-    wasm_target::ensure(workshop)
+pub fn for_checking(workshop: &mut Workshop) -> Result<Command> {
+    wasm_target::ensure(workshop)?;
+    linters::ensure_clippy(workshop)?;
+    linters::formatter(workshop)
 }
 
 /// Brings what building the app takes. Without npm there is no `WasmOpt`, and the app is larger.
@@ -25,7 +31,7 @@ pub fn for_compiling(workshop: &mut Workshop) -> Result<()> {
 /// # Errors
 /// A step that the machine does not allow says what to do by hand.
 pub fn for_building(workshop: &mut Workshop) -> Result<Option<WasmOpt>> {
-    for_compiling(workshop)?;
+    wasm_target::ensure(workshop)?;
     tools::ensure_cargo_tools(workshop)?;
     tools::ensure_wasm_opt(workshop)
 }

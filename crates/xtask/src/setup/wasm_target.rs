@@ -64,49 +64,6 @@ pub fn ensure(workshop: &mut Workshop) -> Result<()> {
     from_debian(workshop, rustup)
 }
 
-/// Sees to it that the compiler in use has its linter.
-///
-/// # Errors
-/// Says how to get it where it cannot be brought.
-pub fn ensure_clippy(workshop: &Workshop) -> Result<()> {
-    if workshop.answer("cargo", &["clippy", "--version"]).is_some() {
-        return Ok(());
-    }
-    if is_debians(workshop) {
-        return debian::ensure(workshop, &["rust-web-clippy"], "the linter");
-    }
-    component(workshop, "clippy")
-}
-
-/// Sees to it that there is a formatter.
-///
-/// # Errors
-/// Says how to get it where it cannot be brought.
-pub fn ensure_rustfmt(workshop: &Workshop) -> Result<()> {
-    if workshop.answer("cargo", &["fmt", "--version"]).is_some() {
-        return Ok(());
-    }
-    if is_debians(workshop) {
-        return debian::ensure(workshop, &["rustfmt-web"], "the formatter");
-    }
-    component(workshop, "rustfmt")
-}
-
-fn component(workshop: &Workshop, name: &str) -> Result<()> {
-    say(&format!("adding {name} with rustup"));
-    run(
-        workshop.command("rustup").args(["component", "add", name]),
-        &format!("Install {name} for this compiler and start again."),
-    )
-}
-
-/// Whether the compiler in use is the one that Debian packaged.
-fn is_debians(workshop: &Workshop) -> bool {
-    workshop
-        .answer("rustc", &["--print", "sysroot"])
-        .is_some_and(|sysroot| sysroot == "/usr")
-}
-
 fn from_debian(workshop: &mut Workshop, rustup: bool) -> Result<()> {
     if !debian::is_debian() {
         bail!(
