@@ -131,9 +131,14 @@ fn in_proportion(joint: Money, bases: &[Decimal]) -> Option<Vec<Money>> {
     bases
         .iter()
         .map(|basis| {
-            basis
-                .checked_div(total)
-                .map(|share| joint * Share::from_fraction(share))
+            // Multiply first: a third of nine is then three and not a digit
+            // less. Only amounts beyond any shop's leave no room for it.
+            match joint.units().checked_mul(*basis) {
+                Some(product) => product.checked_div(total).map(Money::from_units),
+                None => basis
+                    .checked_div(total)
+                    .map(|share| joint * Share::from_fraction(share)),
+            }
         })
         .collect()
 }
