@@ -38,3 +38,8 @@ pub fn agrees_within(what: &str, actual: Decimal, printed: &str, tolerance: Deci
         "{what}: {actual} against {printed}, {difference} apart where {tolerance} is allowed"
     );
 }
+
+/// A figure as the printed tables of deviations show it: two places.
+pub fn shown(figure: Decimal) -> Decimal {
+    figure.round_dp(2)
+}
