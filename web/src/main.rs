@@ -1,23 +1,24 @@
-//! The Sideworth app: takes over the static shell of `index.html` once it has loaded.
+//! The Sideworth app: takes over the static shell of `index.html` once it has
+//! loaded.
 
-use yew::prelude::*;
-
-/// The whole app.
-#[component]
-fn App() -> Html {
-    html! {
-        <>
-            <header><h1>{ "Sideworth" }</h1></header>
-            <main><p>{ "Does this side pay?" }</p></main>
-        </>
-    }
-}
+mod app;
+mod cuts;
+mod draft;
+mod entry_field;
+mod format;
+mod keeping;
+mod prices;
+mod side;
+mod state;
+mod verdict_strip;
 
 fn main() {
     let shell = web_sys::window()
         .and_then(|window| window.document())
         .and_then(|document| document.get_element_by_id("app"));
     if let Some(shell) = shell {
-        yew::Renderer::<App>::with_root(shell).render();
+        // The shell is there for the time until now.
+        shell.set_inner_html("");
+        yew::Renderer::<app::App>::with_root(shell).render();
     }
 }

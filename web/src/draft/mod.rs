@@ -1,0 +1,195 @@
+//! What has been typed and chosen, exactly as it was: the one thing that is
+//! kept, and from which everything shown follows.
+
+pub mod field;
+pub mod reading;
+
+use std::collections::BTreeMap;
+
+use document::Document;
+use quantity::{MassUnit, PriceUnit};
+use serde::{Deserialize, Serialize};
+
+pub use field::Field;
+
+/// The units that weights and prices are shown and typed in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Units {
+    /// Kilograms and money per kilogram.
+    #[default]
+    Kilograms,
+    /// Pounds and money per pound.
+    Pounds,
+}
+
+impl Units {
+    /// The unit of a mass.
+    pub const fn mass(self) -> MassUnit {
+        match self {
+            Self::Kilograms => MassUnit::Kilogram,
+            Self::Pounds => MassUnit::Pound,
+        }
+    }
+
+    /// The unit of a price.
+    pub const fn price(self) -> PriceUnit {
+        match self {
+            Self::Kilograms => PriceUnit::PerKilogram,
+            Self::Pounds => PriceUnit::PerPound,
+        }
+    }
+
+    /// The units whose mass unit has this symbol.
+    pub fn from_symbol(symbol: &str) -> Self {
+        match symbol {
+            "lb" => Self::Pounds,
+            _ => Self::Kilograms,
+        }
+    }
+}
+
+/// The text of one field.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Entry {
+    /// As typed.
+    pub text: String,
+    /// The units in force when it was typed: what a bare number means.
+    pub units: Units,
+    /// Whether the user typed it; otherwise it is a sample.
+    pub own: bool,
+}
+
+/// What the priced weight is a weight of.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Basis {
+    /// The chilled side.
+    #[default]
+    Cold,
+    /// The side before the cooler.
+    Hot,
+    /// Half of the live animal.
+    Live,
+}
+
+/// The version of the kept form.
+const VERSION: u64 = 1;
+
+/// All that has been typed and chosen.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Draft {
+    version: u64,
+    /// Units in force.
+    pub units: Units,
+    /// Fields that were typed in.
+    fields: BTreeMap<Field, Entry>,
+    /// Own prices by product id.
+    board: BTreeMap<String, Entry>,
+    /// What the priced weight is a weight of.
+    pub basis: Basis,
+    /// Percent of the way from grain-fed to grass-fed.
+    pub grass_percent: u8,
+    /// Id of the named plan.
+    pub plan: String,
+    /// Part id to way id where it differs from the plan.
+    pub ways: BTreeMap<String, String>,
+    /// Method of dividing joint cost.
+    pub method: document::format::MethodForm,
+}
+
+impl Default for Draft {
+    fn default() -> Self {
+        let sample = Document::sample();
+        Self {
+            version: VERSION,
+            units: Units::default(),
+            fields: BTreeMap::new(),
+            board: BTreeMap::new(),
+            basis: Basis::default(),
+            grass_percent: 0,
+            plan: sample.plan.base,
+            ways: BTreeMap::new(),
+            method: sample.shop.method,
+        }
+    }
+}
+
+impl Draft {
+    /// The draft in kept text; `None` when it is not one of this version.
+    pub fn from_json(text: &str) -> Option<Self> {
+        serde_json::from_str::<Self>(text)
+            .ok()
+            .filter(|draft| draft.version == VERSION)
+    }
+
+    /// The kept text.
+    pub fn to_json(&self) -> Option<String> {
+        serde_json::to_string(self).ok()
+    }
+
+    /// What a field holds: what was typed, else its sample.
+    pub fn entry(&self, field: &Field) -> Entry {
+        let typed = match field {
+            Field::Board(product) => self.board.get(product),
+            other => self.fields.get(other),
+        };
+        typed.cloned().unwrap_or_else(|| Entry {
+            text: field.sample(),
+            ..Entry::default()
+        })
+    }
+
+    /// Takes what was typed into a field.
+    pub fn type_into(&mut self, field: Field, text: String) {
+        let entry = Entry {
+            text,
+            units: self.units,
+            own: true,
+        };
+        match field {
+            Field::Board(product) => {
+                self.board.insert(product, entry);
+            }
+            other => {
+                self.fields.insert(other, entry);
+            }
+        }
+    }
+
+    /// Goes back to the sample or estimate of a field.
+    pub fn forget(&mut self, field: &Field) {
+        match field {
+            Field::Board(product) => {
+                self.board.remove(product);
+            }
+            other => {
+                self.fields.remove(other);
+            }
+        }
+    }
+
+    /// The products that have an own price, whatever was typed for it.
+    pub fn board(&self) -> &BTreeMap<String, Entry> {
+        &self.board
+    }
+
+    /// Fills in the invented side of the sample, marked as such.
+    pub fn fill_in_sample(&mut self) {
+        let sample = Document::sample();
+        for (field, text) in [
+            (Field::Weight, sample.deal.weight.amount),
+            (Field::Price, sample.deal.price.amount),
+        ] {
+            self.fields.insert(
+                field,
+                Entry {
+                    text,
+                    units: Units::Kilograms,
+                    own: false,
+                },
+            );
+        }
+    }
+}

@@ -1,0 +1,149 @@
+//! A field for typed text with its label, its unit and what it has to say.
+
+use quantity::{Mass, UnitPrice};
+use web_sys::HtmlInputElement;
+use yew::prelude::*;
+
+use crate::draft::{Draft, Entry, Field, Units, reading};
+use crate::format;
+use crate::state::Action;
+
+/// The text a field shows. What was typed in the units in force, or cannot be
+/// read, stands as it was typed; what was typed in the other units is shown
+/// converted. The amount itself stays what was typed.
+pub fn shown_text(field: &Field, entry: &Entry, units: Units) -> String {
+    if entry.units == units {
+        return entry.text.clone();
+    }
+    match field {
+        Field::Weight => reading::mass(entry)
+            .map_or_else(|_| entry.text.clone(), |(mass, _)| mass_text(mass, units)),
+        Field::Price | Field::WeightCharge | Field::Packaging | Field::Board(_) => {
+            reading::by_product_price(entry).map_or_else(
+                |_| entry.text.clone(),
+                |(price, _)| price_text(price, units),
+            )
+        }
+        _ => entry.text.clone(),
+    }
+}
+
+fn mass_text(mass: Mass, units: Units) -> String {
+    format::in_field(mass.in_unit(units.mass()), 2)
+}
+
+/// The text of a price in a field.
+pub fn price_text(price: UnitPrice, units: Units) -> String {
+    let amount = price.in_unit(units.price());
+    let text = format::in_field(amount, 2);
+    // 12.5 reads as a slip beside a board of 12.50s.
+    match text.split_once('.') {
+        Some((_, cents)) if cents.len() == 1 => format!("{text}0"),
+        _ => text,
+    }
+}
+
+/// Hands on what is typed into an input.
+pub fn typed(field: Field, dispatch: &Callback<Action>) -> Callback<InputEvent> {
+    let dispatch = dispatch.clone();
+    Callback::from(move |event: InputEvent| {
+        let input: HtmlInputElement = event.target_unchecked_into();
+        dispatch.emit(Action::Type(field.clone(), input.value()));
+    })
+}
+
+/// Marks all text of an input, so that typing replaces it.
+pub fn mark_all() -> Callback<FocusEvent> {
+    Callback::from(|event: FocusEvent| {
+        let input: HtmlInputElement = event.target_unchecked_into();
+        input.select();
+    })
+}
+
+/// What an [`EntryField`] shows.
+#[derive(Properties, PartialEq)]
+pub struct EntryFieldProps {
+    /// Which field.
+    pub field: Field,
+    /// Its label.
+    pub label: AttrValue,
+    /// Its unit, or the control that switches it.
+    #[prop_or_default]
+    pub unit: Html,
+    /// What was typed.
+    pub draft: std::rc::Rc<Draft>,
+    /// Why it cannot be read.
+    #[prop_or_default]
+    pub fault: Option<AttrValue>,
+    /// What it is, in one line.
+    #[prop_or_default]
+    pub hint: AttrValue,
+    /// What stands in it until something is typed, where the draft has no
+    /// sample of its own.
+    #[prop_or_default]
+    pub stand_in: Option<AttrValue>,
+    /// What the stand-in is: “sample”, “estimate”.
+    #[prop_or_default]
+    pub stand_in_mark: Option<AttrValue>,
+    /// Where events go.
+    pub dispatch: Callback<Action>,
+}
+
+/// A field for typed text.
+#[component]
+pub fn EntryField(props: &EntryFieldProps) -> Html {
+    let field = &props.field;
+    let entry = props.draft.entry(field);
+    let id = field.id();
+    let note_id = format!("{id}-note");
+    let text = match &props.stand_in {
+        Some(stand_in) if !entry.own => stand_in.to_string(),
+        _ => shown_text(field, &entry, props.draft.units),
+    };
+    // An untouched field has nothing wrong in it yet; it is only not filled in.
+    let fault = props.fault.as_ref().filter(|_| entry.own);
+    let mark = props
+        .stand_in_mark
+        .as_ref()
+        .filter(|_| !entry.own && !text.is_empty());
+    let note = match fault {
+        Some(fault) => {
+            html! { <span class="fault"><span aria-hidden="true">{ "✕ " }</span>{ fault }</span> }
+        }
+        None => html! { <span>{ &props.hint }</span> },
+    };
+    let forget = {
+        let dispatch = props.dispatch.clone();
+        let field = field.clone();
+        Callback::from(move |_: MouseEvent| dispatch.emit(Action::Forget(field.clone())))
+    };
+    html! {
+        <div class={classes!("field", fault.is_some().then_some("has-fault"))}>
+            <label for={id.clone()}>{ &props.label }</label>
+            if let Some(mark) = mark {
+                <span class="mark">{ mark }</span>
+            } else if entry.own && props.stand_in_mark.is_some() {
+                <button type="button" class="quiet" onclick={forget}>
+                    { format!("use {}", props.stand_in_mark.as_deref().unwrap_or_default()) }
+                </button>
+            }
+            <div class="box">
+                <input
+                    id={id}
+                    class={classes!(mark.is_some().then_some("stand-in"))}
+                    type="text"
+                    inputmode="decimal"
+                    autocomplete="off"
+                    enterkeyhint="next"
+                    value={text}
+                    oninput={typed(field.clone(), &props.dispatch)}
+                    onfocus={mark_all()}
+                    aria-invalid={fault.is_some().then_some("true")}
+                    aria-describedby={note_id.clone()}
+                />
+                { props.unit.clone() }
+            </div>
+            <p class="note" id={note_id}>{ note }</p>
+        </div>
+    }
+}

@@ -1,0 +1,94 @@
+//! Keeping the draft in the browser's storage while it is typed.
+//!
+//! A browser can refuse storage altogether or run out of room; then the app
+//! works on in memory and says so.
+
+use gloo_storage::errors::StorageError;
+use gloo_storage::{LocalStorage, Storage};
+
+use crate::draft::Draft;
+
+/// The key of the draft.
+const DRAFT: &str = "sideworth/draft";
+
+/// Where a stored draft goes that cannot be read, so that no bytes are lost.
+const SET_ASIDE: &str = "sideworth/draft-set-aside";
+
+/// How keeping stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Keeping {
+    /// What is typed is kept.
+    Kept,
+    /// The browser does not let the page store anything.
+    Blocked,
+    /// The storage is full.
+    Full,
+    /// What was stored could not be read and was set aside.
+    SetAside,
+}
+
+impl Keeping {
+    /// What to tell the user, when there is something.
+    pub const fn notice(self) -> Option<&'static str> {
+        match self {
+            Self::Kept => None,
+            Self::Blocked => Some(
+                "This browser does not let the page store anything. Everything works, but nothing is kept when the page closes.",
+            ),
+            Self::Full => Some(
+                "The browser's storage is full. Everything works, but changes from now on are not kept when the page closes.",
+            ),
+            Self::SetAside => Some(
+                "What was kept from last time could not be read. It has been set aside, and you start with a clean sheet.",
+            ),
+        }
+    }
+}
+
+/// Whether the page may use storage at all. Asking for it can throw, which the
+/// storage library does not survive.
+fn is_allowed() -> bool {
+    web_sys::window().is_some_and(|window| matches!(window.local_storage(), Ok(Some(_))))
+}
+
+/// The draft kept last time, or a clean one.
+pub fn fetch() -> (Draft, Keeping) {
+    if !is_allowed() {
+        return (Draft::default(), Keeping::Blocked);
+    }
+    match LocalStorage::get::<String>(DRAFT) {
+        Ok(text) => match Draft::from_json(&text) {
+            Some(draft) => (draft, Keeping::Kept),
+            None => set_aside(&text),
+        },
+        Err(StorageError::KeyNotFound(_)) => (Draft::default(), Keeping::Kept),
+        Err(_) => set_aside(&raw(DRAFT).unwrap_or_default()),
+    }
+}
+
+fn raw(key: &str) -> Option<String> {
+    web_sys::window()?
+        .local_storage()
+        .ok()??
+        .get_item(key)
+        .ok()?
+}
+
+fn set_aside(text: &str) -> (Draft, Keeping) {
+    let keeping = match LocalStorage::set(SET_ASIDE, text) {
+        Ok(()) => Keeping::SetAside,
+        Err(_) => Keeping::Full,
+    };
+    (Draft::default(), keeping)
+}
+
+/// Keeps the draft.
+pub fn keep(draft: &Draft) -> Keeping {
+    if !is_allowed() {
+        return Keeping::Blocked;
+    }
+    match draft.to_json().map(|text| LocalStorage::set(DRAFT, text)) {
+        Some(Ok(())) => Keeping::Kept,
+        _ => Keeping::Full,
+    }
+}

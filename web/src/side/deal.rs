@@ -1,0 +1,126 @@
+//! The counter path: weight, price, stock, plan, labour, target.
+
+use web_sys::HtmlSelectElement;
+use yew::prelude::*;
+
+use super::stock::StockControl;
+use super::{SideProps, fault};
+use crate::draft::{Field, Units};
+use crate::entry_field::EntryField;
+use crate::format;
+use crate::state::Action;
+
+/// The fields a decision needs.
+#[component]
+pub fn DealFields(props: &SideProps) -> Html {
+    let draft = &props.draft;
+    let units = draft.units;
+    let entry = |field: Field, label: &'static str, unit: Html, hint: String| {
+        html! {
+            <EntryField fault={fault(&props.faults, &field)} {field} {label} {unit} {hint}
+                draft={draft.clone()} dispatch={props.dispatch.clone()} />
+        }
+    };
+    let plan_estimate = props
+        .figures
+        .as_ref()
+        .map(|figures| AttrValue::from(format::minutes(figures.sheet.breakdown.labour())));
+    let is_sample =
+        !draft.entry(&Field::Weight).own && !draft.entry(&Field::Weight).text.is_empty();
+    html! {
+        <>
+            if is_sample {
+                <p class="sample-notice">
+                    { "An invented side, to try things out: type over it with your own." }
+                </p>
+            }
+            <div class="pair">
+                { entry(Field::Weight, "Side weight", unit_switch("side-weight-unit", "Weight unit", units, ["kg", "lb"], &props.dispatch),
+                    "The weight you pay for.".to_owned()) }
+                { entry(Field::Price, "Side price", unit_switch("side-price-unit", "Price unit", units, ["/kg", "/lb"], &props.dispatch),
+                    "What the supplier asks.".to_owned()) }
+            </div>
+            <StockControl data={props.data.clone()} grass_percent={draft.grass_percent}
+                dispatch={props.dispatch.clone()} />
+            { plan_choice(props) }
+            <div class="pair">
+                <EntryField field={Field::LabourMinutes} label="Labour minutes"
+                    unit={html! { <span class="unit">{ "min" }</span> }}
+                    fault={fault(&props.faults, &Field::LabourMinutes)}
+                    stand_in={plan_estimate} stand_in_mark="estimate"
+                    hint="For the whole side. The estimate is rough: time your own."
+                    draft={draft.clone()} dispatch={props.dispatch.clone()} />
+                <EntryField field={Field::LabourRate} label="Labour rate"
+                    unit={html! { <span class="unit">{ "$/h" }</span> }}
+                    fault={fault(&props.faults, &Field::LabourRate)}
+                    stand_in_mark="sample" hint="With all on-costs."
+                    draft={draft.clone()} dispatch={props.dispatch.clone()} />
+            </div>
+            <EntryField field={Field::TargetMargin} label="Target margin"
+                unit={html! { <span class="unit">{ "%" }</span> }}
+                fault={fault(&props.faults, &Field::TargetMargin)}
+                stand_in_mark="sample"
+                hint="Share of sales left after side, charges, labour and packaging."
+                draft={draft.clone()} dispatch={props.dispatch.clone()} />
+        </>
+    }
+}
+
+/// The control that switches the units everywhere.
+fn unit_switch(
+    id: &'static str,
+    label: &'static str,
+    units: Units,
+    symbols: [&'static str; 2],
+    dispatch: &Callback<Action>,
+) -> Html {
+    let switch = {
+        let dispatch = dispatch.clone();
+        Callback::from(move |event: Event| {
+            let select: HtmlSelectElement = event.target_unchecked_into();
+            let symbol = select.value();
+            let units = Units::from_symbol(symbol.trim_start_matches('/'));
+            dispatch.emit(Action::SwitchUnits(units));
+        })
+    };
+    let in_force = [Units::Kilograms, Units::Pounds];
+    html! {
+        <select id={id} class="unit" aria-label={label} onchange={switch}>
+            { for symbols.iter().zip(in_force).map(|(symbol, choice)| html! {
+                <option value={*symbol} selected={choice == units}>{ symbol }</option>
+            }) }
+        </select>
+    }
+}
+
+/// The choice of a named plan.
+fn plan_choice(props: &SideProps) -> Html {
+    let choose = {
+        let dispatch = props.dispatch.clone();
+        Callback::from(move |event: Event| {
+            let select: HtmlSelectElement = event.target_unchecked_into();
+            dispatch.emit(Action::ChoosePlan(select.value()));
+        })
+    };
+    let changed = props.draft.ways.len();
+    let note = match changed {
+        0 => "How the side is broken; change any part under Cuts.".to_owned(),
+        1 => "1 part is cut another way than this plan; see Cuts.".to_owned(),
+        more => format!("{more} parts are cut another way than this plan; see Cuts."),
+    };
+    html! {
+        <div class="field">
+            <label for="cut-plan">{ "Cut plan" }</label>
+            <div class="box">
+                <select id="cut-plan" onchange={choose} aria-describedby="cut-plan-note">
+                    { for props.data.plans().iter().map(|plan| html! {
+                        <option value={plan.id.clone()} selected={plan.id == props.draft.plan}>
+                            { &plan.name }
+                        </option>
+                    }) }
+                </select>
+            </div>
+            <p class="note" id="cut-plan-note">{ note }</p>
+        </div>
+    }
+}

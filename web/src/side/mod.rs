@@ -1,0 +1,81 @@
+//! The place of the deal: what is offered, what the shop asks of it.
+
+mod deal;
+mod more;
+mod save;
+mod stock;
+
+use std::rc::Rc;
+
+use yew::prelude::*;
+
+use crate::draft::reading::Faults;
+use crate::draft::{Draft, Field};
+use crate::state::{Action, Data, Figures};
+
+use deal::DealFields;
+use more::MoreFields;
+use save::SaveAsFile;
+
+/// What the place shows.
+#[derive(Properties, PartialEq)]
+pub struct SideProps {
+    /// Plans to choose from.
+    pub data: Data,
+    /// What was typed.
+    pub draft: Rc<Draft>,
+    /// What cannot be read.
+    pub faults: Rc<Faults>,
+    /// The last figures that could be worked out.
+    pub figures: Option<Figures>,
+    /// Where events go.
+    pub dispatch: Callback<Action>,
+}
+
+/// Why a field cannot be read, when it cannot.
+fn fault(faults: &Faults, field: &Field) -> Option<AttrValue> {
+    faults
+        .get(field)
+        .map(|fault| AttrValue::from(fault.clone()))
+}
+
+/// The place of the deal.
+#[component]
+pub fn Side(props: &SideProps) -> Html {
+    let untouched = props.draft.entry(&Field::Weight).text.is_empty()
+        && props.draft.entry(&Field::Price).text.is_empty();
+    let emit = |action: Action| {
+        let dispatch = props.dispatch.clone();
+        Callback::from(move |_: MouseEvent| dispatch.emit(action.clone()))
+    };
+    html! {
+        <form class="sheet" onsubmit={Callback::from(|event: SubmitEvent| event.prevent_default())}>
+            <DealFields ..props.clone_for_fields() />
+            <MoreFields ..props.clone_for_fields() />
+            <div class="actions">
+                if untouched {
+                    <button type="button" onclick={emit(Action::FillInSample)}>
+                        { "Try an invented side" }
+                    </button>
+                } else {
+                    <button type="button" onclick={emit(Action::NewSide)}>{ "New side" }</button>
+                }
+                if let Some(figures) = &props.figures {
+                    <SaveAsFile figures={figures.clone()} />
+                }
+            </div>
+        </form>
+    }
+}
+
+impl SideProps {
+    fn clone_for_fields(&self) -> Self {
+        Self {
+            data: self.data.clone(),
+            draft: self.draft.clone(),
+            faults: self.faults.clone(),
+            figures: self.figures.clone(),
+            dispatch: self.dispatch.clone(),
+        }
+    }
+}

@@ -1,0 +1,237 @@
+//! The state of the app and all that can happen to it.
+
+use std::rc::Rc;
+
+use carcass::Catalogue;
+use document::{Document, Resolved};
+use pricing::{CostSheet, price_side};
+use yew::Reducible;
+
+use crate::draft::reading::{self, Faults};
+use crate::draft::{Basis, Draft, Field, Units};
+
+/// The places of the app.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Place {
+    /// The deal.
+    #[default]
+    Side,
+    /// The plan.
+    Cuts,
+    /// The sheet and the board.
+    Prices,
+}
+
+impl Place {
+    /// Every place, in the order they are offered.
+    pub const ALL: [Self; 3] = [Self::Side, Self::Cuts, Self::Prices];
+
+    /// Its name.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Side => "Side",
+            Self::Cuts => "Cuts",
+            Self::Prices => "Prices",
+        }
+    }
+
+    /// Its id in the page.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Side => "place-side",
+            Self::Cuts => "place-cuts",
+            Self::Prices => "place-prices",
+        }
+    }
+}
+
+/// A plan that could be priced, with its figures.
+#[derive(Debug)]
+pub struct Priced {
+    /// The plan as it can be saved.
+    pub document: Document,
+    /// The plan as it was computed with.
+    pub resolved: Resolved,
+    /// Its figures.
+    pub sheet: CostSheet,
+}
+
+/// Figures shared with the components; two are the same when they are one.
+#[derive(Clone, Debug)]
+pub struct Figures(Rc<Priced>);
+
+impl PartialEq for Figures {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.0, &other.0)
+    }
+}
+
+impl core::ops::Deref for Figures {
+    type Target = Priced;
+    fn deref(&self) -> &Priced {
+        &self.0
+    }
+}
+
+/// The catalogue, shared with the components.
+#[derive(Clone, Debug)]
+pub struct Data(Rc<Catalogue>);
+
+impl Data {
+    /// Shares a catalogue.
+    pub fn new(catalogue: Catalogue) -> Self {
+        Self(Rc::new(catalogue))
+    }
+}
+
+impl PartialEq for Data {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.0, &other.0)
+    }
+}
+
+impl core::ops::Deref for Data {
+    type Target = Catalogue;
+    fn deref(&self) -> &Catalogue {
+        &self.0
+    }
+}
+
+/// What can happen.
+#[derive(Clone, Debug)]
+pub enum Action {
+    /// Something was typed into a field.
+    Type(Field, String),
+    /// A field goes back to its sample or estimate.
+    Forget(Field),
+    /// The units were switched.
+    SwitchUnits(Units),
+    /// The stock control was moved: percent of the way to grass-fed.
+    MoveStock(u8),
+    /// What the priced weight is a weight of.
+    ChooseBasis(Basis),
+    /// A named plan was chosen; ways chosen before are dropped.
+    ChoosePlan(String),
+    /// A way was chosen for a part: part id, way id.
+    ChooseWay(String, String),
+    /// The method of dividing joint cost was chosen.
+    ChooseMethod(document::format::MethodForm),
+    /// The invented side is to be filled in.
+    FillInSample,
+    /// A new side is offered: weight, price and working time are dropped, the
+    /// plan and the shop stay.
+    NewSide,
+    /// Another place was opened.
+    Open(Place),
+}
+
+/// The state of the app.
+#[derive(Clone, Debug)]
+pub struct State {
+    /// Parts, ways, products.
+    pub data: Data,
+    /// What was typed and chosen.
+    pub draft: Rc<Draft>,
+    /// The fields that cannot be read now.
+    pub faults: Rc<Faults>,
+    /// What is wrong beyond a single field.
+    pub trouble: Option<String>,
+    /// The last figures that could be worked out.
+    pub figures: Option<Figures>,
+    /// The place that is open.
+    pub place: Place,
+}
+
+impl State {
+    /// The state for a draft.
+    pub fn new(data: Data, draft: Draft) -> Self {
+        let state = Self {
+            data,
+            draft: Rc::new(draft),
+            faults: Rc::new(Faults::new()),
+            trouble: None,
+            figures: None,
+            place: Place::default(),
+        };
+        state.worked_out()
+    }
+
+    /// Whether the figures shown belong to what is typed now.
+    pub fn is_current(&self) -> bool {
+        self.faults.is_empty() && self.trouble.is_none()
+    }
+
+    /// Works the figures out of the draft; keeps the last good ones where the
+    /// draft cannot be read.
+    fn worked_out(mut self) -> Self {
+        self.trouble = None;
+        match reading::read(&self.draft, &self.data) {
+            Err(faults) => self.faults = Rc::new(faults),
+            Ok(document) => {
+                self.faults = Rc::new(Faults::new());
+                match priced(document, &self.data) {
+                    Ok(priced) => self.figures = Some(Figures(Rc::new(priced))),
+                    Err(trouble) => self.trouble = Some(trouble),
+                }
+            }
+        }
+        self
+    }
+
+    fn edited(&self, edit: impl FnOnce(&mut Draft)) -> Rc<Self> {
+        let mut draft = Draft::clone(&self.draft);
+        edit(&mut draft);
+        if draft == *self.draft {
+            return Rc::new(self.clone());
+        }
+        let mut next = self.clone();
+        next.draft = Rc::new(draft);
+        Rc::new(next.worked_out())
+    }
+}
+
+fn priced(document: Document, data: &Data) -> Result<Priced, String> {
+    let resolved = document.resolve(data).map_err(|error| error.to_string())?;
+    let sheet = price_side(data, &resolved.deal, &resolved.plan, &resolved.shop)
+        .map_err(|error| error.to_string())?;
+    Ok(Priced {
+        document,
+        resolved,
+        sheet,
+    })
+}
+
+impl Reducible for State {
+    type Action = Action;
+
+    fn reduce(self: Rc<Self>, action: Action) -> Rc<Self> {
+        match action {
+            Action::Type(field, text) => self.edited(|draft| draft.type_into(field, text)),
+            Action::Forget(field) => self.edited(|draft| draft.forget(&field)),
+            Action::SwitchUnits(units) => self.edited(|draft| draft.units = units),
+            Action::MoveStock(percent) => {
+                self.edited(|draft| draft.grass_percent = percent.min(100))
+            }
+            Action::ChooseBasis(basis) => self.edited(|draft| draft.basis = basis),
+            Action::ChoosePlan(plan) => self.edited(|draft| {
+                draft.plan = plan;
+                draft.ways.clear();
+            }),
+            Action::ChooseWay(part, way) => self.edited(|draft| {
+                draft.ways.insert(part, way);
+            }),
+            Action::ChooseMethod(method) => self.edited(|draft| draft.method = method),
+            Action::FillInSample => self.edited(Draft::fill_in_sample),
+            Action::NewSide => self.edited(|draft| {
+                for field in [Field::Weight, Field::Price, Field::LabourMinutes] {
+                    draft.forget(&field);
+                }
+            }),
+            Action::Open(place) => {
+                let mut next = Self::clone(&self);
+                next.place = place;
+                Rc::new(next)
+            }
+        }
+    }
+}
