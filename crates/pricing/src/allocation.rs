@@ -156,7 +156,8 @@ fn constant_margin(joint: Money, products: &[JointProduct]) -> Option<Vec<Money>
     )
 }
 
-fn give_rest_to_largest(parts: &mut [Money], whole: Money) {
+/// Makes `parts` sum to `whole` by changing the largest one.
+pub(crate) fn give_rest_to_largest(parts: &mut [Money], whole: Money) {
     let sum: Money = parts.iter().copied().sum();
     if let Some(largest) = parts.iter_mut().max() {
         *largest += whole - sum;

@@ -4,9 +4,10 @@
 use std::collections::BTreeMap;
 
 use carcass::{Breakdown, Catalogue, CutPlan, Kind, ProductId, What, break_down};
-use quantity::{Mass, Minutes, Money, Share, UnitPrice, rounding};
+use quantity::{Mass, Minutes, Money, Rounding, Share, UnitPrice, rounding};
 
 use crate::PricingError;
+use crate::allocation::give_rest_to_largest;
 use crate::cost::{cost_pieces, labour_time};
 use crate::deal::Deal;
 use crate::shop::Shop;
@@ -204,11 +205,24 @@ fn add_up(
             b.product,
         ))
     });
-    let exact: Vec<Money> = rows.iter().map(|row| row.exact_cost).collect();
-    for (row, cost) in rows.iter_mut().zip(rounding::tie_to_cents(&exact)) {
+    round_costs(&mut rows, totals.spend());
+    (rows, totals)
+}
+
+/// Decimal places at which exact costs are summed before they are rounded.
+const PLACES: u32 = 12;
+
+/// Rounds the costs of all rows to the cent so that they sum to the spend to
+/// the cent. Division loses the last of 28 digits here and there; a spend that
+/// ends on half a cent would then tip the other way, so the sum is first made
+/// equal to the spend at a place where adding is exact.
+fn round_costs(rows: &mut [Row], spend: Money) {
+    let cut = |money: Money| Money::from_units(Rounding::HalfEven.to_places(money.units(), PLACES));
+    let mut costs: Vec<Money> = rows.iter().map(|row| cut(row.exact_cost)).collect();
+    give_rest_to_largest(&mut costs, cut(spend));
+    for (row, cost) in rows.iter_mut().zip(rounding::tie_to_cents(&costs)) {
         row.cost = cost;
     }
-    (rows, totals)
 }
 
 /// Suggested prices: every cut's board price times the one factor that lifts
