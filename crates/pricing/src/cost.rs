@@ -205,3 +205,107 @@ fn cost_down(breakdown: &Breakdown, costs: &mut [NodeCost], shop: &Shop) {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use carcass::break_down;
+    use proptest::prelude::*;
+    use quantity::Decimal;
+
+    use super::*;
+    use crate::any_side::{AnySide, CATALOGUE, any_side, plain_side};
+
+    fn pieces(side: &AnySide) -> (Breakdown, Vec<NodeCost>) {
+        let chilled = side.deal.basis.chilled(side.deal.weight);
+        let breakdown = break_down(&CATALOGUE, chilled, &side.plan, side.deal.stock);
+        let costs = cost_pieces(&CATALOGUE, &breakdown, &side.deal, &side.shop);
+        (breakdown, costs)
+    }
+
+    #[test]
+    fn a_part_that_gives_no_cut_is_worth_what_it_brings_less_its_labour() {
+        let mut side = plain_side();
+        side.shop.board.set(
+            CATALOGUE.product_id("suet").expect("a product"),
+            quantity::UnitPrice::from_per_kg(Decimal::from(3)),
+        );
+        let kidney_fat = CATALOGUE.part_id("kidney-fat").expect("a part");
+        let (breakdown, costs) = pieces(&side);
+        let (node, cost) = breakdown
+            .nodes()
+            .iter()
+            .zip(&costs)
+            .find(|(node, _)| matches!(node.what, What::Part { part, .. } if part == kidney_fat))
+            .expect("kidney fat");
+        assert_eq!(cost.role, Role::ByProduct);
+        assert!(cost.by_products.is_positive() && cost.labour.is_positive());
+        assert_eq!(cost.labour, side.shop.labour_rate * node.labour);
+        assert_eq!(cost.cost, cost.by_products - cost.labour);
+    }
+
+    #[test]
+    fn disposal_raises_the_cost_of_the_cuts() {
+        let cost_of_cuts = |bones: i64| {
+            let mut side = plain_side();
+            side.shop.board.set(
+                CATALOGUE.product_id("soup-bones").expect("a product"),
+                quantity::UnitPrice::from_per_kg(Decimal::from(bones)),
+            );
+            let sheet = side.sheet();
+            let cuts: Money = sheet
+                .rows
+                .iter()
+                .filter(|row| !row.is_by_product)
+                .map(|row| row.exact_cost)
+                .sum();
+            (cuts, sheet.totals)
+        };
+        let (sold, totals) = cost_of_cuts(1);
+        let (given, _) = cost_of_cuts(0);
+        let (hauled, _) = cost_of_cuts(-1);
+        assert!(sold < given && given < hauled);
+        let apart = (hauled - given) - (given - sold);
+        assert!(apart.units().abs() <= Decimal::new(1, 18), "{apart:?}");
+        let apart = sold - totals.net_spend();
+        assert!(apart.units().abs() <= Decimal::new(1, 18), "{apart:?}");
+    }
+
+    proptest! {
+        #[test]
+        fn every_part_hands_on_its_cost_and_its_labour(side in any_side()) {
+            let (breakdown, costs) = pieces(&side);
+            for (index, (node, cost)) in breakdown.nodes().iter().zip(&costs).enumerate() {
+                if matches!(node.what, What::Product(_)) || cost.role == Role::Loss {
+                    continue;
+                }
+                let handed_on: Money = breakdown
+                    .nodes()
+                    .iter()
+                    .zip(&costs)
+                    .filter(|(child, _)| child.parent == Some(index))
+                    .map(|(_, child)| child.cost)
+                    .sum();
+                let lost = (cost.cost + cost.labour - handed_on).units().abs();
+                prop_assert!(lost <= Decimal::new(1, 18), "{node:?} loses {lost}");
+            }
+        }
+
+        #[test]
+        fn labour_of_all_parts_is_the_labour_of_the_side(side in any_side()) {
+            let (breakdown, costs) = pieces(&side);
+            let parts: Money = costs.iter().map(|cost| cost.labour).sum();
+            let whole = side.shop.labour_rate * labour_time(&breakdown, &side.deal);
+            prop_assert!((parts - whole).units().abs() <= Decimal::new(1, 18));
+        }
+
+        #[test]
+        fn losses_carry_nothing(side in any_side()) {
+            let (breakdown, costs) = pieces(&side);
+            for (node, cost) in breakdown.nodes().iter().zip(&costs) {
+                if cost.role == Role::Loss {
+                    prop_assert!(cost.full_cost().is_zero(), "{node:?}");
+                }
+            }
+        }
+    }
+}

@@ -109,3 +109,45 @@ impl Deal {
             .sum()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::any_side::plain_side;
+    use quantity::Decimal;
+
+    fn percent(percent: i64) -> Share {
+        Share::from_percent(Decimal::from(percent))
+    }
+
+    #[test]
+    fn live_weight_dresses_and_then_shrinks() {
+        let live = Mass::from_kg(Decimal::from(300));
+        let basis = WeightBasis::Live {
+            dressing: percent(60),
+            shrink: percent(2),
+        };
+        assert_eq!(basis.chilled(live), Mass::from_kg(Decimal::new(1764, 1)));
+        let hot = WeightBasis::Hot { shrink: percent(2) };
+        assert_eq!(hot.chilled(live), Mass::from_kg(Decimal::from(294)));
+        assert_eq!(WeightBasis::Cold.chilled(live), live);
+    }
+
+    #[test]
+    fn a_charge_per_weight_counts_the_priced_weight_and_a_rebate_counts_back() {
+        let mut deal = plain_side().deal;
+        deal.weight = Mass::from_kg(Decimal::from(300));
+        deal.basis = WeightBasis::Hot { shrink: percent(2) };
+        for amount in [
+            ChargeAmount::Flat(Money::from_cents(5000)),
+            ChargeAmount::PerWeight(UnitPrice::from_per_kg(Decimal::new(15, 1))),
+            ChargeAmount::Flat(Money::from_cents(-2000)),
+        ] {
+            deal.charges.push(Charge {
+                what: String::new(),
+                amount,
+            });
+        }
+        assert_eq!(deal.charges_total(), Money::from_cents(48_000));
+    }
+}

@@ -13,6 +13,9 @@ pub mod sheet;
 pub mod shop;
 pub mod verdict;
 
+#[cfg(test)]
+mod any_side;
+
 use core::fmt;
 
 pub use allocation::{AllocationMethod, JointProduct, allocate};

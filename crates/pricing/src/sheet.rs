@@ -242,3 +242,252 @@ fn suggest(rows: &mut [Row], totals: &Totals, shop: &Shop) {
         row.suggested = Some(row.price.times(factor).max(UnitPrice::ZERO));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+    use quantity::{Decimal, MassUnit, PriceUnit, typed};
+
+    use super::*;
+    use crate::any_side::{AnySide, CATALOGUE, any_extreme_side, any_side, plain_side};
+    use crate::{AllocationMethod, LabourTime, Outcome, WeightBasis};
+
+    /// Where division leaves the last of 28 digits open.
+    fn last_digits() -> Decimal {
+        Decimal::new(1, 18)
+    }
+
+    /// `side` with the suggested prices on its board, by-products as they are.
+    fn with_suggested_prices(side: &AnySide, sheet: &CostSheet) -> AnySide {
+        let mut side = side.clone();
+        for row in &sheet.rows {
+            if let Some(suggested) = row.suggested {
+                side.shop.board.set(row.product, suggested);
+            }
+        }
+        side
+    }
+
+    fn cents(money: Money) -> Decimal {
+        Rounding::HalfEven.to_cent(money.units())
+    }
+
+    fn cost_of_rows(sheet: &CostSheet) -> (Money, Money) {
+        (
+            sheet.rows.iter().map(|row| row.cost).sum(),
+            sheet.rows.iter().map(|row| row.exact_cost).sum(),
+        )
+    }
+
+    #[test]
+    fn a_half_cent_of_spend_rounds_as_the_spend_does() {
+        // With neither labour nor packaging the spend ends on an exact half
+        // cent, where a digit lost in the division would tip the sum.
+        let mut side = plain_side();
+        side.shop.packaging = UnitPrice::ZERO;
+        side.deal.labour = LabourTime::Total(Minutes::ZERO);
+        for method in AllocationMethod::ALL {
+            side.shop.method = method;
+            for tenths in 0..400 {
+                side.deal.weight = Mass::from_kg(Decimal::new(1500 + tenths, 1));
+                side.deal.price = UnitPrice::from_per_kg(Decimal::new(835, 2));
+                let sheet = side.sheet();
+                let (rounded, _) = cost_of_rows(&sheet);
+                assert_eq!(
+                    rounded.units(),
+                    cents(sheet.totals.spend()),
+                    "{:?} by {}",
+                    side.deal.weight,
+                    method.name()
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn what_cannot_be_priced_is_refused_by_name() {
+        let refused = |change: fn(&mut AnySide)| {
+            let mut side = plain_side();
+            change(&mut side);
+            side.price().map(|sheet| sheet.verdict).unwrap_err()
+        };
+        assert_eq!(
+            refused(|side| side.deal.weight = Mass::ZERO),
+            PricingError::NoWeight
+        );
+        assert_eq!(
+            refused(|side| side.deal.weight = -Mass::from_kg(Decimal::ONE)),
+            PricingError::NoWeight
+        );
+        assert_eq!(
+            refused(|side| side.shop.target_margin = Share::WHOLE),
+            PricingError::MarginTooHigh
+        );
+        let negative = Share::from_percent(Decimal::NEGATIVE_ONE);
+        for (what, error) in [
+            (
+                "target margin",
+                refused(|side| {
+                    side.shop.target_margin = Share::from_percent(Decimal::NEGATIVE_ONE);
+                }),
+            ),
+            (
+                "unsold share",
+                refused(|side| side.shop.unsold = Share::WHOLE),
+            ),
+            (
+                "shrink or dressing share",
+                refused(|side| {
+                    side.deal.basis = WeightBasis::Hot {
+                        shrink: Share::WHOLE,
+                    };
+                }),
+            ),
+            (
+                "shrink or dressing share",
+                refused(|side| {
+                    side.deal.basis = WeightBasis::Live {
+                        dressing: Share::ZERO,
+                        shrink: Share::ZERO,
+                    };
+                }),
+            ),
+        ] {
+            assert_eq!(error, PricingError::ShareOutOfRange { what });
+            assert!(error.to_string().contains(what), "{error}");
+        }
+        assert!(!WeightBasis::Hot { shrink: negative }.is_sound());
+        assert_eq!(
+            refused(|side| {
+                for (product, _) in CATALOGUE.products() {
+                    side.shop.board.set(product, UnitPrice::ZERO);
+                }
+            }),
+            PricingError::NoSales
+        );
+    }
+
+    #[test]
+    fn one_error_never_hides_behind_another_sentence() {
+        let sentences = [
+            PricingError::NoWeight,
+            PricingError::MarginTooHigh,
+            PricingError::ShareOutOfRange { what: "share" },
+            PricingError::NoSales,
+        ]
+        .map(|error| error.to_string());
+        for (index, sentence) in sentences.iter().enumerate() {
+            assert!(sentence.ends_with('.'), "{sentence}");
+            assert!(!sentences[..index].contains(sentence), "{sentence}");
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn costs_of_all_rows_sum_to_the_spend(side in any_side()) {
+            let sheet = side.sheet();
+            let (rounded, exact) = cost_of_rows(&sheet);
+            prop_assert_eq!(rounded.units(), cents(sheet.totals.spend()));
+            prop_assert!((exact - sheet.totals.spend()).units().abs() <= last_digits());
+            for row in &sheet.rows {
+                let moved = (row.cost - row.exact_cost).units().abs();
+                prop_assert!(moved <= Decimal::new(1, 2), "{row:?}");
+                if row.is_by_product {
+                    prop_assert_eq!(row.exact_cost, row.sales, "a by-product neither earns nor loses");
+                }
+            }
+        }
+
+        #[test]
+        fn sales_and_weights_of_all_rows_sum_to_the_totals(side in any_side()) {
+            let sheet = side.sheet();
+            let (mut sold, mut credited) = (Money::ZERO, Money::ZERO);
+            let (mut saleable, mut share) = (Mass::ZERO, Share::ZERO);
+            for row in &sheet.rows {
+                share = share + row.share;
+                if row.is_by_product {
+                    credited += row.sales;
+                } else {
+                    sold += row.sales;
+                    saleable += row.weight;
+                }
+            }
+            prop_assert!((sold - sheet.totals.sales).units().abs() <= last_digits());
+            prop_assert!((credited - sheet.totals.by_products).units().abs() <= last_digits());
+            let apart = (saleable - sheet.totals.saleable).kg().abs();
+            prop_assert!(apart <= last_digits(), "{apart}");
+            prop_assert!(share <= Share::WHOLE && saleable < sheet.totals.chilled);
+        }
+
+        #[test]
+        fn suggested_prices_on_the_board_make_the_target(side in any_side()) {
+            let sheet = side.sheet();
+            prop_assume!(sheet.totals.net_spend().is_positive());
+            let suggested = with_suggested_prices(&side, &sheet);
+            let again = suggested.sheet();
+            let missed = again.verdict.margin - side.shop.target_margin;
+            prop_assert!(missed.fraction().abs() <= last_digits(), "{missed:?}");
+            prop_assert_eq!(again.totals.by_products, sheet.totals.by_products);
+        }
+
+        #[test]
+        fn constant_gross_margin_earns_the_same_on_every_cut(mut side in any_side()) {
+            side.shop.method = AllocationMethod::ConstantGrossMargin;
+            let sheet = side.sheet();
+            for row in sheet.rows.iter().filter(|row| !row.is_by_product && row.sales.is_positive()) {
+                let apart = row.exact_cost - row.sales * sheet.verdict.margin.complement();
+                prop_assert!(apart.units().abs() <= last_digits(), "{row:?}");
+            }
+        }
+
+        #[test]
+        fn the_method_moves_cost_between_cuts_and_nothing_else(mut side in any_side()) {
+            side.shop.method = AllocationMethod::NetRealisableValue;
+            let sheet = side.sheet();
+            for method in AllocationMethod::ALL {
+                side.shop.method = method;
+                let other = side.sheet();
+                prop_assert_eq!(&other.verdict, &sheet.verdict);
+                prop_assert_eq!(other.totals, sheet.totals);
+            }
+        }
+
+        #[test]
+        fn pounds_or_kilograms_change_nothing(
+            side in any_side(),
+            tenths_lb in 1_i64..20_000,
+            dimes_per_kg in 0_i64..500,
+        ) {
+            // With one decimal each, both units can be typed to the last digit.
+            let kg_per_lb = Decimal::new(45_359_237, 8);
+            let pounds = Decimal::new(tenths_lb, 1);
+            let per_kg = Decimal::new(dimes_per_kg, 1);
+            let mut sheets = Vec::new();
+            for (weight, price) in [
+                (format!("{pounds} lb"), format!("{per_kg}/kg")),
+                (format!("{} kg", pounds * kg_per_lb), format!("{}/lb", per_kg * kg_per_lb)),
+            ] {
+                let mut side = side.clone();
+                let (weight, _) = typed::mass(&weight, MassUnit::Gram).expect("a mass");
+                let (price, _) = typed::unit_price(&price, PriceUnit::Per100Gram).expect("a price");
+                side.deal.weight = weight;
+                side.deal.price = price;
+                sheets.push(side.sheet());
+            }
+            prop_assert_eq!(&sheets[0].rows, &sheets[1].rows);
+            prop_assert_eq!(&sheets[0].verdict, &sheets[1].verdict);
+        }
+
+        #[test]
+        fn the_ends_of_every_range_do_not_panic(side in any_extreme_side()) {
+            if let Ok(sheet) = side.price() {
+                let (rounded, _) = cost_of_rows(&sheet);
+                prop_assert_eq!(rounded.units(), cents(sheet.totals.spend()));
+                prop_assert_eq!(
+                    sheet.verdict.outcome == Outcome::Pays,
+                    side.deal.price <= sheet.verdict.walk_away
+                );
+            }
+        }
+    }
+}

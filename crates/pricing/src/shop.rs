@@ -60,3 +60,30 @@ pub struct Shop {
     /// Prices charged today.
     pub board: PriceBoard,
 }
+
+#[cfg(test)]
+mod tests {
+    use quantity::Decimal;
+
+    use super::*;
+    use crate::any_side::CATALOGUE;
+
+    #[test]
+    fn an_own_price_stands_until_it_is_cleared() {
+        let product = CATALOGUE.product_id("ground-beef").expect("a product");
+        let sample = CATALOGUE.sample_price(product);
+        let own = UnitPrice::from_per_kg(Decimal::from(7));
+        let mut board = PriceBoard::default();
+        assert_eq!(board.price(&CATALOGUE, product), sample);
+        assert!(board.is_sample(product));
+
+        board.set(product, own);
+        assert_eq!(board.price(&CATALOGUE, product), own);
+        assert!(!board.is_sample(product));
+        assert_eq!(board.own_prices().collect::<Vec<_>>(), [(product, own)]);
+
+        board.clear(product);
+        assert_eq!(board.price(&CATALOGUE, product), sample);
+        assert!(board.is_sample(product));
+    }
+}
