@@ -17,6 +17,9 @@ pub const TARGET: &str = "wasm32-unknown-unknown";
 /// What rustup calls Debian's compiler once it knows about it.
 const LINKED: &str = "sideworth-web";
 
+/// What the compiler calls to link wasm.
+const LINKER: &str = "rust-lld";
+
 /// Lies beside the library that was built here and says which compiler built it.
 const STAMP: &str = "built-by-sideworth.txt";
 
@@ -77,6 +80,13 @@ fn from_debian(workshop: &mut Workshop, rustup: bool) -> Result<()> {
         &["rustc-web", "cargo-web", "rust-web-src", "rust-web-llvm"],
         "a compiler that can build for the browser",
     )?;
+    if workshop.answer(LINKER, &["--version"]).is_none() {
+        // The linker is only a link to LLVM's, whose package, of the same name as its program, the
+        // compiler's packages do not ask for.
+        let llvms = fs::read_link(Path::new("/usr/bin").join(LINKER))
+            .context("Debian's rust-web-llvm should have brought a linker for wasm.")?;
+        debian::ensure(workshop, &[&llvms.to_string_lossy()], "a linker for wasm")?;
+    }
     if rustup {
         if !knows_linked(workshop) {
             run(
