@@ -1,0 +1,85 @@
+//! How long a recalculation takes: what happens between a keystroke and the
+//! new verdict, and what happens once when the tool is opened.
+//!
+//! `cargo bench -p pricing`; with `-- --output-format bencher` one plain line
+//! for each figure.
+
+use std::hint::black_box;
+
+use carcass::{Catalogue, CutPlan, Stock, break_down};
+use criterion::{Criterion, criterion_group, criterion_main};
+use pricing::{
+    AllocationMethod, Charge, ChargeAmount, Deal, LabourTime, PriceBoard, Shop, WeightBasis,
+    price_side,
+};
+use quantity::{Decimal, LabourRate, Mass, Money, Share, UnitPrice};
+
+const PLANS: [&str; 2] = ["boneless", "bone-in"];
+
+fn percent(percent: i64) -> Share {
+    Share::from_percent(Decimal::from(percent))
+}
+
+fn catalogue() -> Catalogue {
+    Catalogue::published().expect("published data")
+}
+
+fn plan<'a>(catalogue: &'a Catalogue, id: &str) -> &'a CutPlan {
+    &catalogue.plan(id).expect("a named plan").plan
+}
+
+/// A side with everything that costs time: half way between the stocks, in
+/// pounds, with shrink and a charge.
+fn deal() -> Deal {
+    Deal {
+        weight: Mass::from_lb(Decimal::new(4305, 1)),
+        basis: WeightBasis::Hot { shrink: percent(2) },
+        price: UnitPrice::from_per_lb(Decimal::new(395, 2)),
+        charges: vec![Charge {
+            what: "kill and inspection".to_owned(),
+            amount: ChargeAmount::Flat(Money::from_cents(9500)),
+        }],
+        stock: Stock::grass_share(percent(50)),
+        labour: LabourTime::PlanEstimate,
+    }
+}
+
+fn shop() -> Shop {
+    Shop {
+        labour_rate: LabourRate::from_per_hour(Decimal::from(32)),
+        target_margin: percent(28),
+        packaging: UnitPrice::from_per_kg(Decimal::new(35, 2)),
+        unsold: percent(4),
+        method: AllocationMethod::NetRealisableValue,
+        board: PriceBoard::default(),
+    }
+}
+
+fn recalculation(bench: &mut Criterion) {
+    let (catalogue, deal, shop) = (catalogue(), deal(), shop());
+    for id in PLANS {
+        let plan = plan(&catalogue, id);
+        bench.bench_function(&format!("price a side, {id}"), |bench| {
+            bench.iter(|| price_side(&catalogue, black_box(&deal), plan, &shop));
+        });
+    }
+}
+
+fn breakdown(bench: &mut Criterion) {
+    let (catalogue, deal) = (catalogue(), deal());
+    for id in PLANS {
+        let plan = plan(&catalogue, id);
+        bench.bench_function(&format!("break a side down, {id}"), |bench| {
+            bench.iter(|| break_down(&catalogue, black_box(deal.weight), plan, deal.stock));
+        });
+    }
+}
+
+fn loading(bench: &mut Criterion) {
+    bench.bench_function("load the catalogue", |bench| {
+        bench.iter(Catalogue::published);
+    });
+}
+
+criterion_group!(benches, recalculation, breakdown, loading);
+criterion_main!(benches);
