@@ -125,3 +125,46 @@ impl PriceAmount {
             .map(|amount| UnitPrice::from_unit(amount, unit))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    const MASS_UNITS: [MassUnit; 2] = [MassUnit::Kilogram, MassUnit::Pound];
+    const PRICE_UNITS: [PriceUnit; 3] = [
+        PriceUnit::PerKilogram,
+        PriceUnit::PerPound,
+        PriceUnit::Per100Gram,
+    ];
+
+    proptest! {
+        #[test]
+        fn an_amount_reads_back_in_the_unit_it_was_given_in(
+            thousandths in 0_i64..1_000_000_000_000,
+            unit in 0_usize..6,
+        ) {
+            let amount = Decimal::new(thousandths, 3);
+            let mass = Mass::from_unit(amount, MASS_UNITS[unit % 2]);
+            let written = MassAmount::new(mass, MASS_UNITS[unit % 2]);
+            prop_assert_eq!(written.mass("mass"), Ok(mass));
+
+            let price = UnitPrice::from_unit(amount, PRICE_UNITS[unit % 3]);
+            let written = PriceAmount::new(price, PRICE_UNITS[unit % 3]);
+            prop_assert_eq!(written.price("price"), Ok(price));
+            let owed = PriceAmount::new(-price, PRICE_UNITS[unit % 3]);
+            prop_assert_eq!(owed.signed_price("price"), Ok(-price));
+        }
+
+        #[test]
+        fn only_a_signed_price_may_be_below_zero(cents in 1_i64..1_000_000) {
+            let owed = PriceAmount::new(
+                UnitPrice::from_per_kg(Decimal::new(-cents, 2)),
+                PriceUnit::PerKilogram,
+            );
+            let refused = matches!(owed.price("price"), Err(DocumentError::BadValue { .. }));
+            prop_assert!(refused);
+        }
+    }
+}

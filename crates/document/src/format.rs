@@ -172,3 +172,133 @@ impl Document {
         Ok(serde_json::to_string_pretty(self)?)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+    use proptest::sample::Index;
+    use serde_json::Value;
+
+    use super::*;
+    use crate::any_document::{CATALOGUE, any_document};
+
+    /// Takes a text as far as it goes: read, resolved, priced.
+    fn take(text: &str) {
+        if let Ok(document) = Document::from_json(text)
+            && let Ok(resolved) = document.resolve(&CATALOGUE)
+        {
+            let _ = pricing::price_side(&CATALOGUE, &resolved.deal, &resolved.plan, &resolved.shop);
+        }
+    }
+
+    fn sample_json() -> String {
+        Document::sample().to_json().expect("a document")
+    }
+
+    #[test]
+    fn nesting_without_end_is_refused() {
+        for open in ["[", "{\"format\":"] {
+            let deep = open.repeat(LARGEST_BYTES / open.len());
+            assert!(matches!(
+                Document::from_json(&deep),
+                Err(DocumentError::Malformed { .. })
+            ));
+        }
+    }
+
+    #[test]
+    fn a_version_that_is_none_is_refused() {
+        for version in ["0", "-1", "1.5", "\"1\"", "null", "18446744073709551616"] {
+            let json =
+                sample_json().replacen("\"version\": 1", &format!("\"version\": {version}"), 1);
+            let error = Document::from_json(&json).expect_err(version);
+            assert!(!matches!(error, DocumentError::Newer { .. }), "{version}");
+        }
+        let newest =
+            sample_json().replacen("\"version\": 1", "\"version\": 18446744073709551615", 1);
+        assert_eq!(
+            Document::from_json(&newest),
+            Err(DocumentError::Newer { version: u64::MAX })
+        );
+    }
+
+    /// What could stand where another value belongs.
+    fn any_value() -> impl Strategy<Value = Value> {
+        prop_oneof![
+            Just(Value::Null),
+            any::<bool>().prop_map(Value::from),
+            any::<i64>().prop_map(Value::from),
+            any::<f64>().prop_map(Value::from),
+            ".{0,20}".prop_map(Value::from),
+            "-?[0-9]{1,12}(\\.[0-9]{1,10})?".prop_map(Value::from),
+            Just(Value::Array(vec![Value::Null])),
+            Just(Value::Object(serde_json::Map::new())),
+        ]
+    }
+
+    /// Every value inside `value`, itself first.
+    fn places(value: &mut Value) -> usize {
+        1 + match value {
+            Value::Array(items) => items.iter_mut().map(places).sum(),
+            Value::Object(fields) => fields.values_mut().map(places).sum(),
+            _ => 0,
+        }
+    }
+
+    /// Puts `new` in the place counted `index`, itself first.
+    fn put(value: &mut Value, index: &mut usize, new: &Value) {
+        if *index == 0 {
+            *value = new.clone();
+        }
+        let before = *index;
+        *index = index.wrapping_sub(1);
+        if before == 0 {
+            return;
+        }
+        match value {
+            Value::Array(items) => items.iter_mut().for_each(|item| put(item, index, new)),
+            Value::Object(fields) => fields.values_mut().for_each(|field| put(field, index, new)),
+            _ => {}
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn no_text_panics(text in ".{0,200}") {
+            take(&text);
+        }
+
+        #[test]
+        fn no_slip_in_a_document_panics(
+            at in any::<Index>(),
+            length in 0_usize..40,
+            inserted in "[\\[\\]{}\",:0-9a-z\\\\. -]{0,12}",
+        ) {
+            let mut characters: Vec<char> = sample_json().chars().collect();
+            let from = at.index(characters.len());
+            let to = characters.len().min(from + length);
+            characters.splice(from..to, inserted.chars());
+            take(&characters.into_iter().collect::<String>());
+        }
+
+        #[test]
+        fn no_value_in_a_wrong_place_panics(
+            document in any_document(),
+            changes in prop::collection::vec((any::<Index>(), any_value()), 1..4),
+        ) {
+            let mut value = serde_json::to_value(&document).expect("a document");
+            for (place, new) in changes {
+                let mut index = place.index(places(&mut value));
+                put(&mut value, &mut index, &new);
+            }
+            take(&value.to_string());
+        }
+
+        #[test]
+        fn any_document_reads_back_and_resolves_without_panic(document in any_document()) {
+            let json = document.to_json().expect("a document");
+            take(&json);
+            prop_assert_eq!(Document::from_json(&json), Ok(document));
+        }
+    }
+}

@@ -14,6 +14,9 @@ pub mod format;
 pub mod resolve;
 mod sample;
 
+#[cfg(test)]
+mod any_document;
+
 pub use amount::{MassAmount, PriceAmount};
 pub use error::DocumentError;
 pub use format::{Document, LARGEST_BYTES, VERSION};

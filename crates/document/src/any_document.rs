@@ -1,0 +1,163 @@
+//! Any document that somebody could hand in, for the property tests.
+
+use std::sync::LazyLock;
+
+use carcass::Catalogue;
+use proptest::prelude::*;
+
+use crate::amount::{MassAmount, PriceAmount};
+use crate::format::{
+    BasisForm, ChargeAmountForm, ChargeForm, DealForm, Document, MethodForm, PlanForm, ShopForm,
+};
+
+/// The published catalogue, loaded once.
+pub(crate) static CATALOGUE: LazyLock<Catalogue> =
+    LazyLock::new(|| Catalogue::published().expect("published data"));
+
+/// A number as a document writes it.
+pub(crate) fn plain_number() -> impl Strategy<Value = String> {
+    "[0-9]{1,4}(\\.[0-9]{1,4})?"
+}
+
+/// Text where a number belongs: a number, something like one, anything.
+fn any_number_text() -> impl Strategy<Value = String> {
+    text_for(plain_number())
+}
+
+/// Text where a percentage belongs.
+fn any_percent_text() -> impl Strategy<Value = String> {
+    text_for("[0-9]{1,2}(\\.[0-9]{1,3})?")
+}
+
+fn text_for(right: impl Strategy<Value = String>) -> impl Strategy<Value = String> {
+    prop_oneof![
+        30 => right,
+        1 => prop::sample::select(vec![
+            "", " ", "-", "-0", "-1", "--1", "1e30", "1E-9", "1,5", "1.2.3", "1 2", "NaN", "inf",
+            "0.0000000001", "1000000000", "1000000001", "999999999.999999999",
+            "1000000000000000000000000000000", "$5", "5 kg", "100", "99.999999999", "\u{663}",
+        ]).prop_map(str::to_owned),
+        1 => ".{0,12}",
+    ]
+}
+
+fn any_unit(known: &'static [&'static str]) -> impl Strategy<Value = String> {
+    prop_oneof![
+        30 => prop::sample::select(known).prop_map(str::to_owned),
+        1 => ".{0,6}",
+    ]
+}
+
+fn any_mass() -> impl Strategy<Value = MassAmount> {
+    (any_number_text(), any_unit(&["kg", "lb"]))
+        .prop_map(|(amount, unit)| MassAmount { amount, unit })
+}
+
+fn any_price() -> impl Strategy<Value = PriceAmount> {
+    (any_number_text(), any_unit(&["/kg", "/lb", "/100 g"]))
+        .prop_map(|(amount, unit)| PriceAmount { amount, unit })
+}
+
+fn any_id(known: Vec<String>) -> impl Strategy<Value = String> {
+    prop_oneof![30 => prop::sample::select(known), 1 => ".{0,12}"]
+}
+
+fn any_deal() -> impl Strategy<Value = DealForm> {
+    let basis = prop_oneof![
+        Just(BasisForm::Cold),
+        any_percent_text().prop_map(|shrink_percent| BasisForm::Hot { shrink_percent }),
+        (any_percent_text(), any_percent_text()).prop_map(|(dressing_percent, shrink_percent)| {
+            BasisForm::Live {
+                dressing_percent,
+                shrink_percent,
+            }
+        }),
+    ];
+    let amount = prop_oneof![
+        any_number_text().prop_map(ChargeAmountForm::Flat),
+        any_price().prop_map(ChargeAmountForm::PerWeight),
+    ];
+    let charge = (".{0,20}", amount).prop_map(|(what, amount)| ChargeForm { what, amount });
+    (
+        any_mass(),
+        basis,
+        any_price(),
+        prop::collection::vec(charge, 0..3),
+        any_percent_text(),
+        prop::option::of(any_number_text()),
+    )
+        .prop_map(
+            |(weight, basis, price, charges, grass_percent, labour_minutes)| DealForm {
+                weight,
+                basis,
+                price,
+                charges,
+                grass_percent,
+                labour_minutes,
+            },
+        )
+}
+
+fn any_plan() -> impl Strategy<Value = PlanForm> {
+    let own_ways: Vec<(String, String)> = CATALOGUE
+        .ways()
+        .map(|(_, way)| (CATALOGUE[way.part].id.clone(), way.id.clone()))
+        .collect();
+    let way = prop_oneof![
+        30 => prop::sample::select(own_ways),
+        1 => (".{0,8}", ".{0,8}"),
+    ];
+    let bases = CATALOGUE
+        .plans()
+        .iter()
+        .map(|plan| plan.id.clone())
+        .collect();
+    (any_id(bases), prop::collection::vec(way, 0..4)).prop_map(|(base, ways)| PlanForm {
+        base,
+        ways: ways.into_iter().collect(),
+    })
+}
+
+fn any_shop() -> impl Strategy<Value = ShopForm> {
+    let products = CATALOGUE
+        .products()
+        .map(|(_, product)| product.id.clone())
+        .collect();
+    let method = prop::sample::select(vec![
+        MethodForm::PhysicalWeight,
+        MethodForm::SalesValueAtSplitOff,
+        MethodForm::NetRealisableValue,
+        MethodForm::ConstantGrossMargin,
+    ]);
+    (
+        any_number_text(),
+        any_percent_text(),
+        any_price(),
+        any_percent_text(),
+        method,
+        prop::collection::btree_map(any_id(products), any_price(), 0..4),
+    )
+        .prop_map(
+            |(labour_per_hour, target_margin_percent, packaging, unsold_percent, method, board)| {
+                ShopForm {
+                    labour_per_hour,
+                    target_margin_percent,
+                    packaging,
+                    unsold_percent,
+                    method,
+                    board,
+                }
+            },
+        )
+}
+
+/// A document of the right shape with any texts in it.
+pub(crate) fn any_document() -> impl Strategy<Value = Document> {
+    (".{0,40}", any_deal(), any_plan(), any_shop()).prop_map(|(name, deal, plan, shop)| Document {
+        name,
+        deal,
+        plan,
+        shop,
+        ..Document::sample()
+    })
+}
