@@ -225,14 +225,14 @@ mod tests {
     /// What could stand where another value belongs.
     fn any_value() -> impl Strategy<Value = Value> {
         prop_oneof![
-            Just(Value::Null),
-            any::<bool>().prop_map(Value::from),
-            any::<i64>().prop_map(Value::from),
-            any::<f64>().prop_map(Value::from),
-            ".{0,20}".prop_map(Value::from),
-            "-?[0-9]{1,12}(\\.[0-9]{1,10})?".prop_map(Value::from),
-            Just(Value::Array(vec![Value::Null])),
-            Just(Value::Object(serde_json::Map::new())),
+            1 => Just(Value::Null),
+            1 => any::<bool>().prop_map(Value::from),
+            1 => any::<i64>().prop_map(Value::from),
+            1 => any::<f64>().prop_map(Value::from),
+            4 => ".{0,20}".prop_map(Value::from),
+            8 => "-?[0-9]{1,12}(\\.[0-9]{1,10})?".prop_map(Value::from),
+            1 => Just(Value::Array(vec![Value::Null])),
+            1 => Just(Value::Object(serde_json::Map::new())),
         ]
     }
 
