@@ -6,6 +6,7 @@ use core::ops::Mul;
 use rust_decimal::Decimal;
 
 use crate::Money;
+use crate::arithmetic::{product, quotient};
 use crate::linear::linear;
 
 /// Minutes in an hour.
@@ -25,7 +26,7 @@ impl Minutes {
 
     /// Working time in hours.
     pub fn from_hours(hours: Decimal) -> Self {
-        Self(hours.saturating_mul(MINUTES_PER_HOUR))
+        Self(product(hours, MINUTES_PER_HOUR))
     }
 
     /// Minutes.
@@ -63,12 +64,8 @@ impl Mul<Minutes> for LabourRate {
 
     fn mul(self, time: Minutes) -> Money {
         // Multiply first: a rate per minute would not end in most cases.
-        let rate_minutes = self.0.saturating_mul(time.0);
-        Money::from_units(
-            rate_minutes
-                .checked_div(MINUTES_PER_HOUR)
-                .unwrap_or(Decimal::MAX),
-        )
+        let rate_minutes = product(self.0, time.0);
+        Money::from_units(quotient(rate_minutes, MINUTES_PER_HOUR).unwrap_or(Decimal::MAX))
     }
 }
 

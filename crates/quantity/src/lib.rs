@@ -11,6 +11,7 @@
 //!
 //! Nothing here rounds but [`rounding`], and that only when asked by name.
 
+mod arithmetic;
 mod linear;
 
 pub mod labour;

@@ -29,14 +29,14 @@ macro_rules! linear {
             /// The amount times a plain number.
             #[must_use]
             pub fn times(self, factor: rust_decimal::Decimal) -> Self {
-                Self(self.0.saturating_mul(factor))
+                Self(crate::arithmetic::product(self.0, factor))
             }
         }
 
         impl core::ops::Add for $quantity {
             type Output = Self;
             fn add(self, other: Self) -> Self {
-                Self(self.0.saturating_add(other.0))
+                Self(crate::arithmetic::sum(self.0, other.0))
             }
         }
 
@@ -49,7 +49,7 @@ macro_rules! linear {
         impl core::ops::Sub for $quantity {
             type Output = Self;
             fn sub(self, other: Self) -> Self {
-                Self(self.0.saturating_sub(other.0))
+                Self(crate::arithmetic::difference(self.0, other.0))
             }
         }
 

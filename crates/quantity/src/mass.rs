@@ -8,6 +8,7 @@ use core::fmt;
 
 use rust_decimal::Decimal;
 
+use crate::arithmetic::{product, quotient};
 use crate::linear::linear;
 
 /// Kilograms in one pound, exactly.
@@ -31,12 +32,12 @@ impl Mass {
 
     /// A mass in avoirdupois pounds.
     pub fn from_lb(lb: Decimal) -> Self {
-        Self(lb.saturating_mul(KG_PER_LB))
+        Self(product(lb, KG_PER_LB))
     }
 
     /// A mass in grams.
     pub fn from_g(g: Decimal) -> Self {
-        Self(g.checked_div(G_PER_KG).unwrap_or(Decimal::MAX))
+        Self(quotient(g, G_PER_KG).unwrap_or(Decimal::MAX))
     }
 
     /// A mass given in `unit`.
@@ -56,12 +57,12 @@ impl Mass {
     /// Pounds: exact where the quotient ends within 28 digits, as it does for
     /// every weight that was given in pounds.
     pub fn lb(self) -> Decimal {
-        self.0.checked_div(KG_PER_LB).unwrap_or(Decimal::MAX)
+        quotient(self.0, KG_PER_LB).unwrap_or(Decimal::MAX)
     }
 
     /// Grams.
     pub fn g(self) -> Decimal {
-        self.0.saturating_mul(G_PER_KG)
+        product(self.0, G_PER_KG)
     }
 
     /// The number that stands before `unit`.

@@ -5,6 +5,7 @@
 use rust_decimal::{Decimal, RoundingStrategy};
 
 use crate::Money;
+use crate::arithmetic::{difference, sum};
 
 /// A rule for cutting a number to a step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -48,15 +49,16 @@ pub fn tie_to_cents(amounts: &[Money]) -> Vec<Money> {
         .iter()
         .map(|amount| Rounding::Down.to_cent(amount.units()))
         .collect();
-    let mut missing = total.saturating_sub(
+    let mut missing = difference(
+        total,
         cut.iter()
-            .fold(Decimal::ZERO, |sum, amount| sum.saturating_add(*amount)),
+            .fold(Decimal::ZERO, |all, amount| sum(all, *amount)),
     );
 
     let mut by_loss: Vec<usize> = (0..amounts.len()).collect();
     by_loss.sort_by_key(|&index| {
         let lost = match (amounts.get(index), cut.get(index)) {
-            (Some(amount), Some(cut)) => amount.units().saturating_sub(*cut),
+            (Some(amount), Some(cut)) => difference(amount.units(), *cut),
             _ => Decimal::ZERO,
         };
         core::cmp::Reverse(lost)
@@ -67,8 +69,8 @@ pub fn tie_to_cents(amounts: &[Money]) -> Vec<Money> {
             break;
         }
         if let Some(amount) = cut.get_mut(index) {
-            *amount = amount.saturating_add(cent);
-            missing = missing.saturating_sub(cent);
+            *amount = sum(*amount, cent);
+            missing = difference(missing, cent);
         }
     }
     cut.into_iter().map(Money::from_units).collect()

@@ -5,6 +5,8 @@ use core::ops::{Add, Mul, Sub};
 
 use rust_decimal::Decimal;
 
+use crate::arithmetic::{difference, product, quotient, sum};
+
 /// A share, held as a fraction (`0.25`) and read as such or in percent (`25`).
 /// A margin can be negative and a markup above one, so the range is open.
 #[derive(Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -23,11 +25,7 @@ impl Share {
 
     /// A share given in percent.
     pub fn from_percent(percent: Decimal) -> Self {
-        Self(
-            percent
-                .checked_div(Decimal::ONE_HUNDRED)
-                .unwrap_or(Decimal::MAX),
-        )
+        Self(quotient(percent, Decimal::ONE_HUNDRED).unwrap_or(Decimal::MAX))
     }
 
     /// The fraction of one.
@@ -37,13 +35,13 @@ impl Share {
 
     /// The percentage.
     pub fn percent(self) -> Decimal {
-        self.0.saturating_mul(Decimal::ONE_HUNDRED)
+        product(self.0, Decimal::ONE_HUNDRED)
     }
 
     /// What is left of the whole.
     #[must_use]
     pub fn complement(self) -> Self {
-        Self(Decimal::ONE.saturating_sub(self.0))
+        Self(difference(Decimal::ONE, self.0))
     }
 
     /// Whether the share lies in `0 ..= 1`.
@@ -54,28 +52,28 @@ impl Share {
     /// This margin on sales as a markup on cost, `k = m ⁄ (1 − m)`; `None` at
     /// a margin of one, which no markup reaches.
     pub fn margin_to_markup(self) -> Option<Self> {
-        self.0.checked_div(self.complement().0).map(Self)
+        quotient(self.0, self.complement().0).map(Self)
     }
 }
 
 impl Add for Share {
     type Output = Self;
     fn add(self, other: Self) -> Self {
-        Self(self.0.saturating_add(other.0))
+        Self(sum(self.0, other.0))
     }
 }
 
 impl Sub for Share {
     type Output = Self;
     fn sub(self, other: Self) -> Self {
-        Self(self.0.saturating_sub(other.0))
+        Self(difference(self.0, other.0))
     }
 }
 
 impl Mul for Share {
     type Output = Self;
     fn mul(self, other: Self) -> Self {
-        Self(self.0.saturating_mul(other.0))
+        Self(product(self.0, other.0))
     }
 }
 

@@ -10,6 +10,7 @@ use core::ops::Mul;
 
 use rust_decimal::Decimal;
 
+use crate::arithmetic::{product, quotient};
 use crate::linear::linear;
 use crate::mass::KG_PER_LB;
 use crate::{Mass, Money};
@@ -28,12 +29,12 @@ impl UnitPrice {
 
     /// Money per kilogram.
     pub fn from_per_kg(amount: Decimal) -> Self {
-        Self(amount.saturating_mul(KG_PER_LB))
+        Self(product(amount, KG_PER_LB))
     }
 
     /// Money per 100 g.
     pub fn from_per_100g(amount: Decimal) -> Self {
-        Self::from_per_kg(amount.saturating_mul(Decimal::TEN))
+        Self::from_per_kg(product(amount, Decimal::TEN))
     }
 
     /// Money given per `unit`.
@@ -48,11 +49,7 @@ impl UnitPrice {
     /// The price at which `mass` costs `money`; `None` when `mass` is zero.
     pub fn from_ratio(money: Money, mass: Mass) -> Option<Self> {
         // Money × (kg/lb) first: the product ends, the quotient may not.
-        money
-            .units()
-            .saturating_mul(KG_PER_LB)
-            .checked_div(mass.kg())
-            .map(Self)
+        quotient(product(money.units(), KG_PER_LB), mass.kg()).map(Self)
     }
 
     /// Money per pound.
@@ -62,14 +59,12 @@ impl UnitPrice {
 
     /// Money per kilogram.
     pub fn per_kg(self) -> Decimal {
-        self.0.checked_div(KG_PER_LB).unwrap_or(Decimal::MAX)
+        quotient(self.0, KG_PER_LB).unwrap_or(Decimal::MAX)
     }
 
     /// Money per 100 g.
     pub fn per_100g(self) -> Decimal {
-        self.per_kg()
-            .checked_div(Decimal::TEN)
-            .unwrap_or(Decimal::MAX)
+        quotient(self.per_kg(), Decimal::TEN).unwrap_or(Decimal::MAX)
     }
 
     /// The number that stands before `unit`.
@@ -86,12 +81,8 @@ impl Mul<Mass> for UnitPrice {
     type Output = Money;
 
     fn mul(self, mass: Mass) -> Money {
-        let kg_times_price = self.0.saturating_mul(mass.kg());
-        Money::from_units(
-            kg_times_price
-                .checked_div(KG_PER_LB)
-                .unwrap_or(Decimal::MAX),
-        )
+        let kg_times_price = product(self.0, mass.kg());
+        Money::from_units(quotient(kg_times_price, KG_PER_LB).unwrap_or(Decimal::MAX))
     }
 }
 
