@@ -98,22 +98,15 @@ fn Counter(props: &CounterProps) -> Html {
                 <p class="banner" role="alert">{ notice }</p>
             }
             <main>{ for places }</main>
-            <Ways open={state.place} dispatch={dispatch.clone()} />
+            { ways(state.place, &dispatch) }
         </div>
     }
 }
 
-#[derive(Properties, PartialEq)]
-struct WaysProps {
-    open: Place,
-    dispatch: Callback<Action>,
-}
-
 /// The way from place to place on a narrow screen.
-#[component]
-fn Ways(props: &WaysProps) -> Html {
+fn ways(open: Place, dispatch: &Callback<Action>) -> Html {
     let buttons = Place::ALL.map(|place| {
-        let dispatch = props.dispatch.clone();
+        let dispatch = dispatch.clone();
         let go = Callback::from(move |_: MouseEvent| {
             dispatch.emit(Action::Open(place));
             if let Some(window) = web_sys::window() {
@@ -122,7 +115,7 @@ fn Ways(props: &WaysProps) -> Html {
         });
         html! {
             <button key={place.id()} type="button" onclick={go}
-                aria-current={(place == props.open).then_some("page")}>
+                aria-current={(place == open).then_some("page")}>
                 { place.name() }
             </button>
         }

@@ -82,9 +82,12 @@ pub struct EntryFieldProps {
     /// sample of its own.
     #[prop_or_default]
     pub stand_in: Option<AttrValue>,
-    /// What the stand-in is: “sample”, “estimate”.
+    /// What the stand-in is: “Sample”, “Estimate”.
     #[prop_or_default]
     pub stand_in_mark: Option<AttrValue>,
+    /// Whether what was typed can be dropped for the stand-in again.
+    #[prop_or_default]
+    pub can_go_back: bool,
     /// Where events go.
     pub dispatch: Callback<Action>,
 }
@@ -110,7 +113,14 @@ pub fn EntryField(props: &EntryFieldProps) -> Html {
         Some(fault) => {
             html! { <span class="fault"><span aria-hidden="true">{ "✕ " }</span>{ fault }</span> }
         }
-        None => html! { <span>{ &props.hint }</span> },
+        None => html! {
+            <>
+                if let Some(mark) = mark {
+                    <em>{ mark }{ ". " }</em>
+                }
+                { &props.hint }
+            </>
+        },
     };
     let forget = {
         let dispatch = props.dispatch.clone();
@@ -120,13 +130,6 @@ pub fn EntryField(props: &EntryFieldProps) -> Html {
     html! {
         <div class={classes!("field", fault.is_some().then_some("has-fault"))}>
             <label for={id.clone()}>{ &props.label }</label>
-            if let Some(mark) = mark {
-                <span class="mark">{ mark }</span>
-            } else if entry.own && props.stand_in_mark.is_some() {
-                <button type="button" class="quiet" onclick={forget}>
-                    { format!("use {}", props.stand_in_mark.as_deref().unwrap_or_default()) }
-                </button>
-            }
             <div class="box">
                 <input
                     id={id}
@@ -144,6 +147,11 @@ pub fn EntryField(props: &EntryFieldProps) -> Html {
                 { props.unit.clone() }
             </div>
             <p class="note" id={note_id}>{ note }</p>
+            if entry.own && props.can_go_back {
+                <button type="button" class="quiet" onclick={forget}>
+                    { format!("Use the {}", props.stand_in_mark.as_deref().unwrap_or("stand-in").to_lowercase()) }
+                </button>
+            }
         </div>
     }
 }

@@ -50,7 +50,7 @@ pub fn VerdictStrip(props: &VerdictStripProps) -> Html {
                 <span class="reason">{ reason(verdict, target, props.units) }</span>
                 if !props.is_current {
                     <span class="stale">{ props.trouble.as_deref().map_or_else(
-                        || "Last good figure: a field below cannot be read.".to_owned(),
+                        || "Last good figure: a field cannot be read.".to_owned(),
                         |trouble| format!("Last good figure. {trouble}")) }</span>
                 }
             </p>

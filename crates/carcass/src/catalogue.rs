@@ -186,6 +186,8 @@ pub struct Caution {
     pub title: String,
     /// The whole of it.
     pub text: String,
+    /// Whether it bears on the decision to buy and so is always shown whole.
+    pub is_prominent: bool,
 }
 
 /// A complete plan that ships with the tool.

@@ -249,12 +249,19 @@ fn read_cautions(
 ) -> Result<(Vec<Caution>, Ids<usize>), DataError> {
     let mut ids = Ids::new();
     let mut cautions = Vec::new();
-    for row in rows(file, &["caution", "title", "text", "source"])? {
+    for row in rows(file, &["caution", "title", "text", "prominent", "source"])? {
         row.reference("source", sources)?;
         cautions.push(Caution {
             id: define(&mut ids, &row, "caution", cautions.len())?,
             title: row.required("title")?,
             text: row.required("text")?,
+            is_prominent: match row.text("prominent") {
+                "yes" => true,
+                "no" => false,
+                other => {
+                    return Err(row.error(format!("“prominent” must be yes or no, not “{other}”")));
+                }
+            },
         });
     }
     Ok((cautions, ids))

@@ -23,7 +23,7 @@ impl Document {
                 },
                 basis: BasisForm::Cold,
                 price: PriceAmount {
-                    amount: text("9.20"),
+                    amount: text("11.40"),
                     unit: text("/kg"),
                 },
                 charges: Vec::new(),

@@ -4,13 +4,12 @@
 mod piece;
 mod whole;
 
+pub use piece::prominent_caution;
+
 use yew::prelude::*;
 
 use crate::draft::Units;
 use crate::state::{Action, Data, Figures};
-
-use piece::Piece;
-use whole::WholeSide;
 
 /// What the place shows.
 #[derive(Properties, PartialEq)]
@@ -35,11 +34,8 @@ pub fn Cuts(props: &CutsProps) -> Html {
     };
     html! {
         <div class="sheet">
-            <WholeSide data={props.data.clone()} figures={figures.clone()} units={props.units} />
-            <ul class="plan-tree">
-                <Piece node={0} data={props.data.clone()} figures={figures.clone()}
-                    units={props.units} dispatch={props.dispatch.clone()} />
-            </ul>
+            { whole::whole_side(&props.data, figures, props.units) }
+            <ul class="plan-tree">{ piece::piece(props, figures, 0) }</ul>
         </div>
     }
 }

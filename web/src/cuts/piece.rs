@@ -4,30 +4,14 @@ use carcass::{Caution, Kind, PartId, WayId, What};
 use web_sys::HtmlSelectElement;
 use yew::prelude::*;
 
-use crate::draft::Units;
+use super::CutsProps;
 use crate::format;
-use crate::state::{Action, Data, Figures};
+use crate::state::{Action, Figures};
 
-/// What a [`Piece`] shows.
-#[derive(Properties, PartialEq)]
-pub struct PieceProps {
-    /// Its index in the breakdown.
-    pub node: usize,
-    /// Parts and ways.
-    pub data: Data,
-    /// The last figures that could be worked out.
-    pub figures: Figures,
-    /// Units in force.
-    pub units: Units,
-    /// Where events go.
-    pub dispatch: Callback<Action>,
-}
-
-/// One piece of the plan.
-#[component]
-pub fn Piece(props: &PieceProps) -> Html {
-    let nodes = props.figures.sheet.breakdown.nodes();
-    let Some(node) = nodes.get(props.node) else {
+/// The piece at `index` of the breakdown, with all that comes off it.
+pub fn piece(props: &CutsProps, figures: &Figures, index: usize) -> Html {
+    let nodes = figures.sheet.breakdown.nodes();
+    let Some(node) = nodes.get(index) else {
         return Html::default();
     };
     let weight = html! {
@@ -36,7 +20,8 @@ pub fn Piece(props: &PieceProps) -> Html {
             <small>{ format::percent(node.share) }</small>
         </span>
     };
-    match node.what {
+    let (part, way) = match node.what {
+        What::Part { part, way } => (part, way),
         What::Product(product) => {
             let product = &props.data[product];
             let class = match product.kind {
@@ -44,56 +29,40 @@ pub fn Piece(props: &PieceProps) -> Html {
                 Kind::Fat | Kind::Bone => "by-product",
                 Kind::Loss => "loss",
             };
-            html! {
+            return html! {
                 <li class={classes!("piece", class)}>
                     <span class="name">{ &product.name }</span>
                     { weight }
                 </li>
-            }
-        }
-        What::Part { part, way } => {
-            let children: Vec<usize> = nodes
-                .iter()
-                .enumerate()
-                .filter(|(_, child)| child.parent == Some(props.node))
-                .map(|(index, _)| index)
-                .collect();
-            let content = html! {
-                <>
-                    { way_choice(props, part, way) }
-                    { for props.data.cautions_of(way).map(caution) }
-                    <ul>
-                        { for children.into_iter().map(|child| html! {
-                            <Piece key={child} node={child} data={props.data.clone()}
-                                figures={props.figures.clone()} units={props.units}
-                                dispatch={props.dispatch.clone()} />
-                        }) }
-                    </ul>
-                </>
             };
-            let name = html! { <span class="name">{ &props.data[part].name }</span> };
-            match node.depth {
-                0 => html! {
-                    <li class="piece side"><div class="line">{ name }{ weight }</div>{ content }</li>
-                },
-                1 => html! {
-                    <li class="piece part">
-                        <details>
-                            <summary class="line">{ name }{ weight }</summary>
-                            { content }
-                        </details>
-                    </li>
-                },
-                _ => html! {
-                    <li class="piece part"><div class="line">{ name }{ weight }</div>{ content }</li>
-                },
-            }
         }
-    }
+    };
+    let below = nodes
+        .iter()
+        .enumerate()
+        .filter(|(_, child)| child.parent == Some(index))
+        .map(|(child, _)| piece(props, figures, child));
+    let content = html! {
+        <>
+            { way_choice(props, part, way) }
+            { cautions(props.data.cautions_of(way).collect()) }
+            <ul>{ for below }</ul>
+        </>
+    };
+    let name = html! { <span class="name">{ &props.data[part].name }</span> };
+    // The primals fold; the side stands open, and what lies deeper opens with
+    // its primal.
+    let line = if node.depth == 1 {
+        html! { <details><summary class="line">{ name }{ weight }</summary>{ content }</details> }
+    } else {
+        html! { <><div class="line">{ name }{ weight }</div>{ content }</> }
+    };
+    let class = if node.depth == 0 { "side" } else { "part" };
+    html! { <li class={classes!("piece", class)}>{ line }</li> }
 }
 
 /// The ways of a part, when there is a choice.
-fn way_choice(props: &PieceProps, part: PartId, way: WayId) -> Html {
+fn way_choice(props: &CutsProps, part: PartId, way: WayId) -> Html {
     let data = &props.data;
     let ways = &data[part].ways;
     if ways.len() < 2 {
@@ -119,11 +88,36 @@ fn way_choice(props: &PieceProps, part: PartId, way: WayId) -> Html {
     }
 }
 
-fn caution(caution: &Caution) -> Html {
+/// Cautions beside what triggers them: prominent ones whole, the usual ones
+/// folded into a line.
+fn cautions(cautions: Vec<&Caution>) -> Html {
+    let (prominent, usual): (Vec<&Caution>, Vec<&Caution>) = cautions
+        .into_iter()
+        .partition(|caution| caution.is_prominent);
+    let titles: Vec<&str> = usual.iter().map(|caution| caution.title.as_str()).collect();
     html! {
-        <details class="caution" key={caution.id.clone()}>
-            <summary><span aria-hidden="true">{ "⚠ " }</span>{ &caution.title }</summary>
-            <p>{ &caution.text }</p>
-        </details>
+        <>
+            { for prominent.into_iter().map(prominent_caution) }
+            if !usual.is_empty() {
+                <details class="cautions">
+                    <summary>{ format!("Care: {}", titles.join(", ").to_lowercase()) }</summary>
+                    <dl>
+                        { for usual.into_iter().map(|caution| html! {
+                            <><dt>{ &caution.title }</dt><dd>{ &caution.text }</dd></>
+                        }) }
+                    </dl>
+                </details>
+            }
+        </>
+    }
+}
+
+/// A caution that is always shown whole.
+pub fn prominent_caution(caution: &Caution) -> Html {
+    html! {
+        <p class="caution">
+            <strong><span aria-hidden="true">{ "⚠ " }</span>{ &caution.title }{ ". " }</strong>
+            { &caution.text }
+        </p>
     }
 }

@@ -8,17 +8,6 @@ use crate::draft::Units;
 use crate::format;
 use crate::state::{Data, Figures};
 
-/// What the picture shows.
-#[derive(Properties, PartialEq)]
-pub struct WholeSideProps {
-    /// Products.
-    pub data: Data,
-    /// The last figures that could be worked out.
-    pub figures: Figures,
-    /// Units in force.
-    pub units: Units,
-}
-
 /// One band with its legend: what it holds, the class that paints it.
 const BANDS: [(&str, &str, &[Kind]); 4] = [
     ("Cuts, grind and stew", "band-cut", &[Kind::Cut]),
@@ -28,15 +17,14 @@ const BANDS: [(&str, &str, &[Kind]); 4] = [
 ];
 
 /// Where the side goes.
-#[component]
-pub fn WholeSide(props: &WholeSideProps) -> Html {
-    let breakdown = &props.figures.sheet.breakdown;
-    let chilled = props.figures.sheet.totals.chilled;
+pub fn whole_side(data: &Data, figures: &Figures, units: Units) -> Html {
+    let breakdown = &figures.sheet.breakdown;
+    let chilled = figures.sheet.totals.chilled;
     let mut from = Share::ZERO;
     let mut bands = Vec::new();
     let mut legend = Vec::new();
     for (name, class, kinds) in BANDS {
-        let share = breakdown.share_of(|product| kinds.contains(&props.data[product].kind));
+        let share = breakdown.share_of(|product| kinds.contains(&data[product].kind));
         bands.push(html! {
             <rect class={class} x={format!("{}%", from.percent().round_dp(3))} y="0"
                 width={format!("{}%", share.percent().round_dp(3))} height="100%" />
@@ -44,7 +32,7 @@ pub fn WholeSide(props: &WholeSideProps) -> Html {
         legend.push(html! {
             <tr>
                 <th scope="row"><svg class="swatch" aria-hidden="true"><rect class={class} width="100%" height="100%" /></svg>{ name }</th>
-                <td>{ format::mass_with_unit(chilled * share, props.units) }</td>
+                <td>{ format::mass_with_unit(chilled * share, units) }</td>
                 <td>{ format::percent(share) }</td>
             </tr>
         });

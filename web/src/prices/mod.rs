@@ -18,7 +18,7 @@ use crate::format;
 use crate::state::{Action, Data, Figures};
 
 use row::SheetRow;
-use totals::TotalsTable;
+use totals::totals_table;
 
 /// What the place shows.
 #[derive(Properties, PartialEq)]
@@ -119,7 +119,7 @@ pub fn Prices(props: &PricesProps) -> Html {
                 { "Suggested: the price at which the whole side makes the target margin, every cut keeping its place on the board, rounded up. By-products count against the cost of the cuts." }
             </p>
             { method_choice(props) }
-            <TotalsTable figures={figures.clone()} units={units} />
+            { totals_table(figures, units) }
         </div>
     }
 }

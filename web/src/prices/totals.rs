@@ -6,21 +6,11 @@ use crate::draft::Units;
 use crate::format;
 use crate::state::Figures;
 
-/// What the table shows.
-#[derive(Properties, PartialEq)]
-pub struct TotalsTableProps {
-    /// The last figures that could be worked out.
-    pub figures: Figures,
-    /// Units in force.
-    pub units: Units,
-}
-
 /// The side as a whole.
-#[component]
-pub fn TotalsTable(props: &TotalsTableProps) -> Html {
-    let totals = &props.figures.sheet.totals;
-    let verdict = &props.figures.sheet.verdict;
-    let shop = &props.figures.resolved.shop;
+pub fn totals_table(figures: &Figures, units: Units) -> Html {
+    let totals = &figures.sheet.totals;
+    let verdict = &figures.sheet.verdict;
+    let shop = &figures.resolved.shop;
     let saleable = totals
         .saleable
         .ratio_to(totals.chilled)
@@ -33,14 +23,14 @@ pub fn TotalsTable(props: &TotalsTableProps) -> Html {
     let lines = [
         (
             "Chilled side",
-            format::mass_with_unit(totals.chilled, props.units),
+            format::mass_with_unit(totals.chilled, units),
             "",
         ),
         (
             "Saleable",
             format!(
                 "{} · {saleable}",
-                format::mass_with_unit(totals.saleable, props.units)
+                format::mass_with_unit(totals.saleable, units)
             ),
             "",
         ),

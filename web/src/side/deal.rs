@@ -1,18 +1,19 @@
 //! The counter path: weight, price, stock, plan, labour, target.
 
+use carcass::{Caution, What};
 use web_sys::HtmlSelectElement;
 use yew::prelude::*;
 
-use super::stock::StockControl;
+use super::stock::stock_control;
 use super::{SideProps, fault};
+use crate::cuts::prominent_caution;
 use crate::draft::{Field, Units};
 use crate::entry_field::EntryField;
 use crate::format;
 use crate::state::Action;
 
 /// The fields a decision needs.
-#[component]
-pub fn DealFields(props: &SideProps) -> Html {
+pub fn deal_fields(props: &SideProps) -> Html {
     let draft = &props.draft;
     let units = draft.units;
     let entry = |field: Field, label: &'static str, unit: Html, hint: String| {
@@ -40,26 +41,27 @@ pub fn DealFields(props: &SideProps) -> Html {
                 { entry(Field::Price, "Side price", unit_switch("side-price-unit", "Price unit", units, ["/kg", "/lb"], &props.dispatch),
                     "What the supplier asks.".to_owned()) }
             </div>
-            <StockControl data={props.data.clone()} grass_percent={draft.grass_percent}
-                dispatch={props.dispatch.clone()} />
+            { stock_control(draft.grass_percent, &props.dispatch) }
             { plan_choice(props) }
+            { for prominent_cautions(props) }
             <div class="pair">
                 <EntryField field={Field::LabourMinutes} label="Labour minutes"
                     unit={html! { <span class="unit">{ "min" }</span> }}
                     fault={fault(&props.faults, &Field::LabourMinutes)}
-                    stand_in={plan_estimate} stand_in_mark="estimate"
-                    hint="For the whole side. The estimate is rough: time your own."
+                    stand_in={plan_estimate} stand_in_mark="Estimate"
+                    can_go_back={true}
+                    hint="For the whole side. Time your own: the plan's estimate is rough."
                     draft={draft.clone()} dispatch={props.dispatch.clone()} />
                 <EntryField field={Field::LabourRate} label="Labour rate"
                     unit={html! { <span class="unit">{ "$/h" }</span> }}
                     fault={fault(&props.faults, &Field::LabourRate)}
-                    stand_in_mark="sample" hint="With all on-costs."
+                    stand_in_mark="Sample" hint="Wages with all on-costs."
                     draft={draft.clone()} dispatch={props.dispatch.clone()} />
             </div>
             <EntryField field={Field::TargetMargin} label="Target margin"
                 unit={html! { <span class="unit">{ "%" }</span> }}
                 fault={fault(&props.faults, &Field::TargetMargin)}
-                stand_in_mark="sample"
+                stand_in_mark="Sample"
                 hint="Share of sales left after side, charges, labour and packaging."
                 draft={draft.clone()} dispatch={props.dispatch.clone()} />
         </>
@@ -93,6 +95,24 @@ fn unit_switch(
     }
 }
 
+/// What stands out about the plan as it is, each caution once.
+fn prominent_cautions(props: &SideProps) -> Vec<Html> {
+    let Some(figures) = &props.figures else {
+        return Vec::new();
+    };
+    let mut shown: Vec<&Caution> = Vec::new();
+    for node in figures.sheet.breakdown.nodes() {
+        if let What::Part { way, .. } = node.what {
+            for caution in props.data.cautions_of(way) {
+                if caution.is_prominent && shown.iter().all(|other| other.id != caution.id) {
+                    shown.push(caution);
+                }
+            }
+        }
+    }
+    shown.into_iter().map(prominent_caution).collect()
+}
+
 /// The choice of a named plan.
 fn plan_choice(props: &SideProps) -> Html {
     let choose = {
@@ -103,7 +123,7 @@ fn plan_choice(props: &SideProps) -> Html {
         })
     };
     let changed = props.draft.ways.len();
-    let note = match changed {
+    let hint = match changed {
         0 => "How the side is broken; change any part under Cuts.".to_owned(),
         1 => "1 part is cut another way than this plan; see Cuts.".to_owned(),
         more => format!("{more} parts are cut another way than this plan; see Cuts."),
@@ -120,7 +140,7 @@ fn plan_choice(props: &SideProps) -> Html {
                     }) }
                 </select>
             </div>
-            <p class="note" id="cut-plan-note">{ note }</p>
+            <p class="note" id="cut-plan-note">{ hint }</p>
         </div>
     }
 }

@@ -13,9 +13,9 @@ use crate::draft::reading::Faults;
 use crate::draft::{Draft, Field};
 use crate::state::{Action, Data, Figures};
 
-use deal::DealFields;
+use deal::deal_fields;
 use more::MoreFields;
-use save::SaveAsFile;
+use save::save_as_file;
 
 /// What the place shows.
 #[derive(Properties, PartialEq)]
@@ -50,8 +50,9 @@ pub fn Side(props: &SideProps) -> Html {
     };
     html! {
         <form class="sheet" onsubmit={Callback::from(|event: SubmitEvent| event.prevent_default())}>
-            <DealFields ..props.clone_for_fields() />
-            <MoreFields ..props.clone_for_fields() />
+            { deal_fields(props) }
+            <MoreFields draft={props.draft.clone()} faults={props.faults.clone()}
+                dispatch={props.dispatch.clone()} />
             <div class="actions">
                 if untouched {
                     <button type="button" onclick={emit(Action::FillInSample)}>
@@ -61,21 +62,9 @@ pub fn Side(props: &SideProps) -> Html {
                     <button type="button" onclick={emit(Action::NewSide)}>{ "New side" }</button>
                 }
                 if let Some(figures) = &props.figures {
-                    <SaveAsFile figures={figures.clone()} />
+                    { save_as_file(figures) }
                 }
             </div>
         </form>
-    }
-}
-
-impl SideProps {
-    fn clone_for_fields(&self) -> Self {
-        Self {
-            data: self.data.clone(),
-            draft: self.draft.clone(),
-            faults: self.faults.clone(),
-            figures: self.figures.clone(),
-            dispatch: self.dispatch.clone(),
-        }
     }
 }

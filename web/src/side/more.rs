@@ -1,21 +1,35 @@
 //! What seldom changes, folded away: weight basis, charges, packaging, unsold.
 
+use std::rc::Rc;
+
 use web_sys::HtmlSelectElement;
 use yew::prelude::*;
 
-use super::{SideProps, fault};
-use crate::draft::{Basis, Field};
+use super::fault;
+use crate::draft::reading::Faults;
+use crate::draft::{Basis, Draft, Field};
 use crate::entry_field::EntryField;
 use crate::state::Action;
 
+/// What the folded part shows.
+#[derive(Properties, PartialEq)]
+pub struct MoreFieldsProps {
+    /// What was typed.
+    pub draft: Rc<Draft>,
+    /// What cannot be read.
+    pub faults: Rc<Faults>,
+    /// Where events go.
+    pub dispatch: Callback<Action>,
+}
+
 /// The folded part of the deal.
 #[component]
-pub fn MoreFields(props: &SideProps) -> Html {
+pub fn MoreFields(props: &MoreFieldsProps) -> Html {
     let draft = &props.draft;
     let entry = |field: Field, label: &'static str, unit: &'static str, hint: &'static str| {
         html! {
             <EntryField fault={fault(&props.faults, &field)} {field} {label}
-                unit={html! { <span class="unit">{ unit }</span> }} {hint} stand_in_mark="sample"
+                unit={html! { <span class="unit">{ unit }</span> }} {hint} stand_in_mark="Sample"
                 draft={draft.clone()} dispatch={props.dispatch.clone()} />
         }
     };
@@ -66,7 +80,7 @@ pub fn MoreFields(props: &SideProps) -> Html {
 }
 
 /// The choice of what the priced weight is a weight of.
-fn basis_choice(props: &SideProps) -> Html {
+fn basis_choice(props: &MoreFieldsProps) -> Html {
     let choices = [
         (Basis::Cold, "cold", "Cold: the chilled side"),
         (Basis::Hot, "hot", "Hot: on the rail, before the cooler"),

@@ -6,18 +6,10 @@ use yew::prelude::*;
 
 use crate::state::Figures;
 
-/// What the button needs.
-#[derive(Properties, PartialEq)]
-pub struct SaveAsFileProps {
-    /// The plan.
-    pub figures: Figures,
-}
-
 /// A button that hands the plan out as a JSON file.
-#[component]
-pub fn SaveAsFile(props: &SaveAsFileProps) -> Html {
+pub fn save_as_file(figures: &Figures) -> Html {
     let save = {
-        let figures = props.figures.clone();
+        let figures = figures.clone();
         Callback::from(move |_: MouseEvent| {
             if let Ok(json) = figures.document.to_json()
                 && let Err(error) = offer(&json)

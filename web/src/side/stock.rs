@@ -3,24 +3,12 @@
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
-use crate::state::{Action, Data};
+use crate::state::Action;
 
-/// What the control shows.
-#[derive(Properties, PartialEq)]
-pub struct StockControlProps {
-    /// The presets.
-    pub data: Data,
-    /// Percent of the way to grass-fed.
-    pub grass_percent: u8,
-    /// Where events go.
-    pub dispatch: Callback<Action>,
-}
-
-/// The control between grain-fed and grass-fed.
-#[component]
-pub fn StockControl(props: &StockControlProps) -> Html {
+/// The control between grain-fed (0) and grass-fed (100).
+pub fn stock_control(grass_percent: u8, dispatch: &Callback<Action>) -> Html {
     let moved = {
-        let dispatch = props.dispatch.clone();
+        let dispatch = dispatch.clone();
         Callback::from(move |event: InputEvent| {
             let input: HtmlInputElement = event.target_unchecked_into();
             if let Ok(percent) = input.value().parse() {
@@ -28,17 +16,17 @@ pub fn StockControl(props: &StockControlProps) -> Html {
             }
         })
     };
-    let words = match props.grass_percent {
+    let words = match grass_percent {
         0 => "Grain-fed".to_owned(),
         100 => "Grass-fed".to_owned(),
         percent => format!("{percent} % of the way to grass-fed"),
     };
     let ends = [(0_u8, "Grain"), (100, "Grass")].map(|(percent, name)| {
-        let dispatch = props.dispatch.clone();
+        let dispatch = dispatch.clone();
         let go = Callback::from(move |_: MouseEvent| dispatch.emit(Action::MoveStock(percent)));
         html! {
             <button type="button" class="end" onclick={go}
-                aria-pressed={(props.grass_percent == percent).to_string()}>{ name }</button>
+                aria-pressed={(grass_percent == percent).to_string()}>{ name }</button>
         }
     });
     let [grain, grass] = ends;
@@ -49,7 +37,7 @@ pub fn StockControl(props: &StockControlProps) -> Html {
             <div class="stock">
                 { grain }
                 <input id="stock" type="range" min="0" max="100" step="5"
-                    value={props.grass_percent.to_string()} oninput={moved}
+                    value={grass_percent.to_string()} oninput={moved}
                     aria-valuetext={words.clone()} aria-describedby="stock-note" />
                 { grass }
             </div>
