@@ -1,1 +1,26 @@
-//! Browser tests; see `tests/`.
+//! What a person does with Sideworth, done in a real browser.
+//!
+//! A test calls [`visit`]: it serves the built app from a folder below the top of a web server of
+//! its own, starts a browser with a clean profile through its WebDriver (W3C WebDriver), does what
+//! the test says on the [`Page`], and asks of every visit that the browser had nothing to complain
+//! about. What the screen must say comes from [`Side::figures`], which prices the same side with
+//! the core on this machine.
+//!
+//! `cargo xtask test` sets what is read from the environment: `SIDEWORTH_DIST` (the built app),
+//! `CHROME` and `CHROMEDRIVER`. Without them the app is looked for in `dist/` and the programs on
+//! `PATH`.
+
+mod browser;
+mod driver;
+mod page;
+mod screen;
+mod server;
+mod side;
+mod visit;
+
+pub use browser::Browser;
+pub use page::{Console, Page, Place};
+pub use screen::Screen;
+pub use server::Server;
+pub use side::{Figures, Side, amount, read_amount};
+pub use visit::{Visit, dist, pictures, visit};

@@ -1,0 +1,173 @@
+//! Room for a thumb, and nothing beyond the edge of the screen.
+
+use anyhow::{Result, ensure};
+use browser_tests::{Page, Place, Screen, Side, visit};
+use serde_json::json;
+
+/// The side of the square that a target must cover, in CSS pixels (WCAG 2.2, success criterion
+/// 2.5.5).
+const TARGET: u32 = 44;
+
+/// As much is enough for what is not needed at the counter and says its name in a line of text: the
+/// buttons of class `quiet` (WCAG 2.2, success criterion 2.5.8).
+const QUIET_TARGET: u32 = 24;
+
+async fn unfold(page: &Page) -> Result<()> {
+    page.run(
+        "document.querySelectorAll('details').forEach((fold) => { fold.open = true; })",
+        json!([]),
+    )
+    .await
+    .map(drop)
+}
+
+#[test]
+fn every_control_has_room_for_a_thumb() {
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        page.says(&Side::default().figures()?).await?;
+        for place in Place::ALL {
+            page.go_to(place).await?;
+            unfold(page).await?;
+            let measured = page
+                .run(
+                    "const [target, quiet] = arguments;
+                     const controls = [...document.querySelectorAll('input, select, button, summary, a')]
+                         .filter((control) => control.checkVisibility());
+                     return {
+                         count: controls.length,
+                         small: controls.map((control) => {
+                             const box = control.getBoundingClientRect();
+                             const least = control.classList.contains('quiet') ? quiet : target;
+                             return box.width < least || box.height < least
+                                 ? `${box.width}×${box.height}: ${control.outerHTML.slice(0, 160)}` : null;
+                         }).filter((small) => small !== null),
+                     }",
+                    json!([TARGET, QUIET_TARGET]),
+                )
+                .await?;
+            ensure!(
+                measured["count"].as_u64().is_some_and(|count| count > 5),
+                "{place:?}: {measured}"
+            );
+            ensure!(
+                measured["small"] == json!([]),
+                "{place:?}: {:#}",
+                measured["small"]
+            );
+        }
+        Ok(())
+    });
+}
+
+/// What reaches beyond the right edge of the screen, of its place, of its field or of its line of
+/// the sheet, and what is typed and cut off.
+async fn beyond_the_edge(page: &Page) -> Result<()> {
+    let beyond = page
+        .run(
+            "const tag = (element) => element.outerHTML.slice(0, 120);
+             const right = (element) => element.getBoundingClientRect().right - 0.5;
+             const root = document.documentElement;
+             const seen = [...document.querySelectorAll('main *')]
+                 .filter((element) => element.checkVisibility());
+             return {
+                 screen: root.scrollWidth > root.clientWidth
+                     ? `${root.scrollWidth} px wide on ${root.clientWidth}` : null,
+                 outside: seen
+                     .filter((element) => ['.place', '.field', '#cost-sheet tr'].some((around) => {
+                         const outer = element.parentElement.closest(around);
+                         return outer !== null && right(element) > outer.getBoundingClientRect().right;
+                     }))
+                     .map(tag),
+                 cutOff: seen
+                     .filter((element) => element.matches('input[type=text]')
+                         && element.scrollWidth > element.clientWidth
+                         && element.value.length < 12)
+                     .map((element) => `${element.value} in ${element.clientWidth} px: ${tag(element)}`),
+             }",
+            json!([]),
+        )
+        .await?;
+    ensure!(
+        beyond == json!({ "screen": null, "outside": [], "cutOff": [] }),
+        "{} px: {beyond:#}",
+        page.screen().width()
+    );
+    Ok(())
+}
+
+#[test]
+fn nothing_reaches_beyond_the_edge() {
+    for screen in Screen::ALL {
+        visit(screen, async |page| {
+            beyond_the_edge(page).await?;
+            page.enter(&Side::default()).await?;
+            page.says(&Side::default().figures()?).await?;
+            for place in Place::ALL {
+                page.go_to(place).await?;
+                unfold(page).await?;
+                beyond_the_edge(page).await?;
+            }
+            Ok(())
+        });
+    }
+}
+
+#[test]
+fn nothing_reaches_beyond_the_edge_when_the_figures_are_long() {
+    let side = Side {
+        weight: "999999999",
+        price: "999999999",
+        plan: "bone-in",
+        board: &[("ground-beef", "123456789.12")],
+        ..Side::default()
+    };
+    visit(Screen::Narrow, async |page| {
+        page.enter(&side).await?;
+        page.says(&side.figures()?).await?;
+        for place in Place::ALL {
+            page.go_to(place).await?;
+            unfold(page).await?;
+            beyond_the_edge(page).await?;
+        }
+        page.go_to(Place::Side).await?;
+        page.type_over("side-weight", "1234567890123456789012345678901")
+            .await?;
+        page.shows_what("side-weight-note", |text| text.contains("out of range"))
+            .await?;
+        beyond_the_edge(page).await
+    });
+}
+
+#[test]
+fn a_wide_screen_shows_the_heading_of_every_column() {
+    visit(Screen::Wide, async |page| {
+        page.enter(&Side::default()).await?;
+        page.says(&Side::default().figures()?).await?;
+        let headings = page
+            .run(
+                "const headings = [...document.querySelectorAll('#cost-sheet thead th')];
+                 headings[0].scrollIntoView({ block: 'center' });
+                 return headings.map((heading) => {
+                     const box = heading.getBoundingClientRect();
+                     const seen = document.elementFromPoint(box.x + box.width / 2, box.y + box.height / 2);
+                     return heading === seen ? heading.innerText : `${heading.innerText} is hidden`;
+                 })",
+                json!([]),
+            )
+            .await?;
+        ensure!(
+            headings
+                == json!([
+                    "Cut",
+                    "Weight",
+                    "Cost",
+                    "Board price",
+                    "Margin",
+                    "Suggested"
+                ]),
+            "{headings}"
+        );
+        Ok(())
+    });
+}

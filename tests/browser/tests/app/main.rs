@@ -1,0 +1,13 @@
+//! The app in a browser, from the first tap to the last figure.
+
+mod bad_input;
+mod board;
+mod counter;
+mod keeping;
+mod keyboard;
+mod layout;
+mod looks;
+mod network;
+mod storage;
+mod strip;
+mod units;

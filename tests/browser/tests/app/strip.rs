@@ -1,0 +1,66 @@
+//! The verdict never leaves the screen.
+
+use anyhow::{Result, ensure};
+use browser_tests::{Page, Place, Screen, Side, visit};
+use serde_json::json;
+
+/// Whether verdict, margin and walk-away price lie within the screen and nothing lies over them.
+async fn is_in_view(page: &Page) -> Result<()> {
+    let hidden = page
+        .run(
+            "return ['verdict', 'margin', 'walk-away-price'].filter((id) => {
+                 const part = document.getElementById(id);
+                 const box = part.getBoundingClientRect();
+                 const above = document.elementFromPoint(box.x + box.width / 2, box.y + box.height / 2);
+                 return box.width === 0 || box.top < 0 || box.left < 0
+                     || box.bottom > document.documentElement.clientHeight
+                     || box.right > document.documentElement.clientWidth
+                     || !part.parentElement.contains(above);
+             })",
+            json!([]),
+        )
+        .await?;
+    ensure!(hidden == json!([]), "out of view: {hidden}");
+    Ok(())
+}
+
+#[test]
+fn it_is_in_view_on_every_place_wherever_one_scrolls() {
+    for screen in Screen::ALL {
+        visit(screen, async |page| {
+            page.enter(&Side::default()).await?;
+            page.says(&Side::default().figures()?).await?;
+            for place in Place::ALL {
+                page.go_to(place).await?;
+                is_in_view(page).await?;
+                let scrolled = page
+                    .run(
+                        "document.querySelectorAll('details').forEach((fold) => { fold.open = true; });
+                         window.scrollTo(0, document.documentElement.scrollHeight);
+                         return window.scrollY",
+                        json!([]),
+                    )
+                    .await?;
+                ensure!(
+                    scrolled.as_f64().is_some_and(|by| by > 0.0),
+                    "{place:?} is too short to scroll: the test shows nothing"
+                );
+                is_in_view(page).await?;
+            }
+            Ok(())
+        });
+    }
+}
+
+#[test]
+fn it_is_in_view_while_a_field_is_typed_into() {
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        page.type_over("target-margin", "31").await?;
+        is_in_view(page).await?;
+        page.type_over("target-margin", "thirty").await?;
+        page.shows_what("verdict", |text| text.contains("Last good"))
+            .await?;
+        is_in_view(page).await
+    });
+}
