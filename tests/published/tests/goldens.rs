@@ -147,29 +147,33 @@ fn is_as_frozen(golden: &Golden) {
     let rows = rows_of(&catalogue, &sheet);
     let totals = totals_of(&sheet);
 
+    is_frozen(&format!("{}.rows.csv", golden.name), &rows, golden.rows);
+    is_frozen(
+        &format!("{}.totals.csv", golden.name),
+        &totals,
+        golden.totals,
+    );
+}
+
+/// Holds `now` against the frozen text of a file, or freezes it when asked to.
+#[track_caller]
+fn is_frozen(file: &str, now: &str, frozen: &str) {
     #[cfg(not(target_arch = "wasm32"))]
     if std::env::var_os("UPDATE_GOLDENS").is_some() {
         let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("goldens");
-        for (kind, text) in [("rows", rows), ("totals", totals)] {
-            std::fs::write(folder.join(format!("{}.{kind}.csv", golden.name)), text)
-                .expect("a folder to write to");
-        }
+        std::fs::write(folder.join(file), now).expect("a folder to write to");
         return;
     }
-
-    same(&format!("{} rows", golden.name), &rows, golden.rows);
-    same(&format!("{} totals", golden.name), &totals, golden.totals);
+    same(file, now, frozen);
 }
 
-/// The plan a first visit starts from.
+/// The plan a first visit starts from. Where the sample has changed, its plan
+/// is written anew first and its figures by a second run.
 #[test]
 fn the_sample_side() {
     let golden = golden!("sample");
-    assert_eq!(
-        Document::from_json(golden.plan),
-        Ok(Document::sample()),
-        "the saved plan is the sample"
-    );
+    let sample = Document::sample().to_json().expect("a document");
+    is_frozen("sample.plan.json", &(sample + "\n"), golden.plan);
     is_as_frozen(&golden);
 }
 
@@ -191,11 +195,7 @@ fn a_hot_side_with_charges() {
 /// written, to the letter.
 #[test]
 fn a_plan_is_written_as_it_was() {
-    for golden in [
-        golden!("sample"),
-        golden!("bone-in-grass-fed"),
-        golden!("hot-with-charges"),
-    ] {
+    for golden in [golden!("bone-in-grass-fed"), golden!("hot-with-charges")] {
         let document = Document::from_json(golden.plan).expect("a saved plan");
         let written = document.to_json().expect("a document");
         same(golden.name, &written, golden.plan.trim_end());
