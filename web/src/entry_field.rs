@@ -149,7 +149,7 @@ pub fn EntryField(props: &EntryFieldProps) -> Html {
             <p class="note" id={note_id}>{ note }</p>
             if entry.own && props.can_go_back {
                 <button type="button" class="quiet" onclick={forget}>
-                    { format!("Use the {}", props.stand_in_mark.as_deref().unwrap_or("stand-in").to_lowercase()) }
+                    { format!("Use the {}", props.stand_in_mark.as_deref().unwrap_or("stand-in").to_ascii_lowercase()) }
                 </button>
             }
         </div>

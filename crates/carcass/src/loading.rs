@@ -69,11 +69,15 @@ impl DataSet {
         let plans = read_plans(set.plans, &part_ids, &way_ids, &ways)?;
         let presets = stock::read_presets(set.stock, &source_ids)?;
         let sample_board = read_sample_board(set.sample_board, &product_ids)?;
-        let root = *part_ids.get("side").ok_or_else(|| DataError {
-            file: set.parts.name,
-            line: None,
-            message: "the part “side” is missing".to_owned(),
-        })?;
+        let root = part_ids
+            .get("side")
+            .copied()
+            .map(PartId)
+            .ok_or_else(|| DataError {
+                file: set.parts.name,
+                line: None,
+                message: "the part “side” is missing".to_owned(),
+            })?;
 
         let mut catalogue = Catalogue {
             parts,
@@ -92,10 +96,11 @@ impl DataSet {
     }
 }
 
-type Ids<T> = BTreeMap<String, T>;
+/// Where each id stands in its list.
+type Ids = BTreeMap<String, usize>;
 
 /// Adds `id` to `known`, refusing a second one of the same name.
-fn define<T>(known: &mut Ids<T>, row: &Row, column: &str, value: T) -> Result<String, DataError> {
+fn define(known: &mut Ids, row: &Row, column: &str, value: usize) -> Result<String, DataError> {
     let id = row.required(column)?;
     if known.insert(id.clone(), value).is_some() {
         return Err(row.error(format!("“{id}” is defined twice")));
@@ -139,7 +144,7 @@ impl Kind {
     }
 }
 
-fn read_sources(file: DataFile) -> Result<(Vec<Source>, Ids<usize>), DataError> {
+fn read_sources(file: DataFile) -> Result<(Vec<Source>, Ids), DataError> {
     let mut ids = Ids::new();
     let mut sources = Vec::new();
     for row in rows(file, &["source", "title", "year", "note"])? {
@@ -152,7 +157,7 @@ fn read_sources(file: DataFile) -> Result<(Vec<Source>, Ids<usize>), DataError> 
     Ok((sources, ids))
 }
 
-fn read_parts(file: DataFile) -> Result<(Vec<Part>, Ids<PartId>), DataError> {
+fn read_parts(file: DataFile) -> Result<(Vec<Part>, Ids), DataError> {
     let mut ids = Ids::new();
     let mut parts = Vec::new();
     let columns = &[
@@ -166,7 +171,7 @@ fn read_parts(file: DataFile) -> Result<(Vec<Part>, Ids<PartId>), DataError> {
     ];
     for row in rows(file, columns)? {
         parts.push(Part {
-            id: define(&mut ids, &row, "part", PartId(parts.len()))?,
+            id: define(&mut ids, &row, "part", parts.len())?,
             name: row.required("name")?,
             canadian_name: row.optional_text("canadian_name"),
             item: row.optional_text("item"),
@@ -178,10 +183,7 @@ fn read_parts(file: DataFile) -> Result<(Vec<Part>, Ids<PartId>), DataError> {
     Ok((parts, ids))
 }
 
-fn read_groups(
-    file: DataFile,
-    sources: &Ids<usize>,
-) -> Result<(Vec<Variation>, Ids<usize>), DataError> {
+fn read_groups(file: DataFile, sources: &Ids) -> Result<(Vec<Variation>, Ids), DataError> {
     let mut ids = Ids::new();
     let mut groups = Vec::new();
     let columns = &[
@@ -209,10 +211,7 @@ fn read_groups(
     Ok((groups, ids))
 }
 
-fn read_products(
-    file: DataFile,
-    groups: &Ids<usize>,
-) -> Result<(Vec<Product>, Ids<ProductId>), DataError> {
+fn read_products(file: DataFile, groups: &Ids) -> Result<(Vec<Product>, Ids), DataError> {
     let mut ids = Ids::new();
     let mut products = Vec::new();
     let columns = &[
@@ -229,7 +228,7 @@ fn read_products(
     ];
     for row in rows(file, columns)? {
         products.push(Product {
-            id: define(&mut ids, &row, "product", ProductId(products.len()))?,
+            id: define(&mut ids, &row, "product", products.len())?,
             name: row.required("name")?,
             kind: Kind::read(&row)?,
             other_names: row.optional_text("other_names"),
@@ -243,10 +242,7 @@ fn read_products(
     Ok((products, ids))
 }
 
-fn read_cautions(
-    file: DataFile,
-    sources: &Ids<usize>,
-) -> Result<(Vec<Caution>, Ids<usize>), DataError> {
+fn read_cautions(file: DataFile, sources: &Ids) -> Result<(Vec<Caution>, Ids), DataError> {
     let mut ids = Ids::new();
     let mut cautions = Vec::new();
     for row in rows(file, &["caution", "title", "text", "prominent", "source"])? {
@@ -269,10 +265,10 @@ fn read_cautions(
 
 fn read_ways(
     file: DataFile,
-    part_ids: &Ids<PartId>,
-    cautions: &Ids<usize>,
+    part_ids: &Ids,
+    cautions: &Ids,
     parts: &mut [Part],
-) -> Result<(Vec<Way>, Ids<WayId>), DataError> {
+) -> Result<(Vec<Way>, Ids), DataError> {
     let mut ids = Ids::new();
     let mut ways: Vec<Way> = Vec::new();
     let columns = &[
@@ -287,7 +283,7 @@ fn read_ways(
     ];
     for row in rows(file, columns)? {
         let way = WayId(ways.len());
-        let part = row.reference("part", part_ids)?;
+        let part = PartId(row.reference("part", part_ids)?);
         let mut saw = false;
         for tool in row.text("tools").split_whitespace() {
             match tool {
@@ -310,7 +306,7 @@ fn read_ways(
             part.ways.push(way);
         }
         ways.push(Way {
-            id: define(&mut ids, &row, "way", way)?,
+            id: define(&mut ids, &row, "way", way.0)?,
             name: row.required("name")?,
             part,
             saw,
@@ -327,10 +323,10 @@ fn read_ways(
 /// Fills the outputs of `ways` from the file of shares.
 fn read_shares(
     file: DataFile,
-    way_ids: &Ids<WayId>,
-    parts: &Ids<PartId>,
-    products: &Ids<ProductId>,
-    sources: &Ids<usize>,
+    way_ids: &Ids,
+    parts: &Ids,
+    products: &Ids,
+    sources: &Ids,
     ways: &mut [Way],
 ) -> Result<(), DataError> {
     let columns = &[
@@ -343,11 +339,11 @@ fn read_shares(
         "note",
     ];
     for row in rows(file, columns)? {
-        let way = row.reference("way", way_ids)?;
+        let way = WayId(row.reference("way", way_ids)?);
         let id = row.text("output");
         let output = match (parts.get(id), products.get(id)) {
-            (Some(part), None) => Output::Part(*part),
-            (None, Some(product)) => Output::Product(*product),
+            (Some(part), None) => Output::Part(PartId(*part)),
+            (None, Some(product)) => Output::Product(ProductId(*product)),
             (Some(_), Some(_)) => {
                 return Err(row.error(format!("“{id}” is both a part and a product")));
             }
@@ -378,15 +374,15 @@ fn read_shares(
 
 fn read_plans(
     file: DataFile,
-    parts: &Ids<PartId>,
-    way_ids: &Ids<WayId>,
+    parts: &Ids,
+    way_ids: &Ids,
     ways: &[Way],
 ) -> Result<Vec<NamedPlan>, DataError> {
     let mut plans: Vec<NamedPlan> = Vec::new();
     for row in rows(file, &["plan", "name", "part", "way"])? {
         let id = row.required("plan")?;
-        let part = row.reference("part", parts)?;
-        let way = row.reference("way", way_ids)?;
+        let part = PartId(row.reference("part", parts)?);
+        let way = WayId(row.reference("way", way_ids)?);
         if ways.get(way.0).map(|way| way.part) != Some(part) {
             return Err(row.error(format!(
                 "“{}” is not a way of “{}”",
@@ -417,11 +413,11 @@ fn read_plans(
 
 fn read_sample_board(
     file: DataFile,
-    products: &Ids<ProductId>,
+    products: &Ids,
 ) -> Result<BTreeMap<ProductId, UnitPrice>, DataError> {
     let mut board = BTreeMap::new();
     for row in rows(file, &["product", "price_per_kg"])? {
-        let product = row.reference("product", products)?;
+        let product = ProductId(row.reference("product", products)?);
         let price = UnitPrice::from_per_kg(row.number("price_per_kg")?);
         if board.insert(product, price).is_some() {
             return Err(row.error(format!("“{}” has a price already", row.text("product"))));

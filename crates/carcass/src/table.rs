@@ -135,11 +135,11 @@ impl Row {
     }
 
     /// The id in `column` looked up among `known`; an error lists what it was.
-    pub fn reference<T: Copy>(
+    pub fn reference(
         &self,
         column: &str,
-        known: &std::collections::BTreeMap<String, T>,
-    ) -> Result<T, DataError> {
+        known: &std::collections::BTreeMap<String, usize>,
+    ) -> Result<usize, DataError> {
         let id = self.text(column);
         known
             .get(id)

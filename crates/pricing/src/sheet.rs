@@ -198,7 +198,7 @@ fn add_up(
         row.cost_per_mass = row.exact_cost.per(row.weight);
         row.margin = (row.sales - row.exact_cost).ratio_to(row.sales);
     }
-    rows.sort_by(|a, b| {
+    rows.sort_unstable_by(|a, b| {
         (a.is_by_product, b.cost_per_mass, a.product).cmp(&(
             b.is_by_product,
             a.cost_per_mass,

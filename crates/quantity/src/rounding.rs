@@ -56,12 +56,12 @@ pub fn tie_to_cents(amounts: &[Money]) -> Vec<Money> {
     );
 
     let mut by_loss: Vec<usize> = (0..amounts.len()).collect();
-    by_loss.sort_by_key(|&index| {
+    by_loss.sort_unstable_by_key(|&index| {
         let lost = match (amounts.get(index), cut.get(index)) {
             (Some(amount), Some(cut)) => difference(amount.units(), *cut),
             _ => Decimal::ZERO,
         };
-        core::cmp::Reverse(lost)
+        (core::cmp::Reverse(lost), index)
     });
     let cent = Decimal::new(1, 2);
     for index in by_loss {

@@ -232,7 +232,8 @@ impl Split {
         let (digits, rest) = scan(rest.trim_start(), &typed)?;
 
         let (rest, currency_behind) = strip_currency(rest.trim_start());
-        let unit = rest.trim().to_lowercase();
+        // Units are ASCII; full case folding would bring its tables along.
+        let unit = rest.trim().to_ascii_lowercase();
         // `1e30` is a number to a machine and a slip to a person.
         if unit.starts_with('e') && unit[1..].starts_with(|c: char| c.is_ascii_digit() || c == '+')
         {

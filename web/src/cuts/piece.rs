@@ -100,7 +100,7 @@ fn cautions(cautions: Vec<&Caution>) -> Html {
             { for prominent.into_iter().map(prominent_caution) }
             if !usual.is_empty() {
                 <details class="cautions">
-                    <summary>{ format!("Care: {}", titles.join(", ").to_lowercase()) }</summary>
+                    <summary>{ format!("Care: {}", titles.join(", ").to_ascii_lowercase()) }</summary>
                     <dl>
                         { for usual.into_iter().map(|caution| html! {
                             <><dt>{ &caution.title }</dt><dd>{ &caution.text }</dd></>
