@@ -1,6 +1,10 @@
 //! What may be typed after `cargo xtask`.
 
+use std::path::PathBuf;
+
 use lexopt::prelude::{Long, Short, Value, ValueExt};
+
+use crate::price::Form;
 
 /// Printed by `help`, and after anything that could not be understood.
 pub const HELP: &str = "\
@@ -12,6 +16,8 @@ cargo xtask COMMAND
   build                     build the app into dist/, ready for any static host
   check                     format, lints for native and wasm, documentation
   size                      what a first visit loads, raw and compressed
+  measure                   how long a recalculation, a keystroke and a start take
+  price FILE [--csv|--json] price a saved plan and print the sheet
   setup                     bring every tool that the other commands need";
 
 /// One command with its options.
@@ -29,6 +35,15 @@ pub enum Request {
     Test,
     /// Build the app and say how much a first visit loads.
     Size,
+    /// Build the app and say how fast it is, here and in a browser.
+    Measure,
+    /// Price a saved plan.
+    Price {
+        /// The plan's file.
+        file: PathBuf,
+        /// How its sheet is written.
+        form: Form,
+    },
     /// Build the app, then serve it.
     Serve {
         /// Listen on every network address rather than on this machine alone.
@@ -51,11 +66,21 @@ pub fn read(mut parser: lexopt::Parser) -> Result<Request, lexopt::Error> {
             (Long("port"), Some(Request::Serve { port, .. })) => {
                 *port = Some(parser.value()?.parse()?);
             }
+            (Long("csv"), Some(Request::Price { form, .. })) => *form = Form::Csv,
+            (Long("json"), Some(Request::Price { form, .. })) => *form = Form::Json,
+            (Value(path), Some(Request::Price { file, .. })) if file.as_os_str().is_empty() => {
+                *file = path.into();
+            }
             (Value(word), None) => request = Some(command(&word.string()?)?),
             (other, _) => return Err(other.unexpected()),
         }
     }
-    Ok(request.unwrap_or(Request::Help))
+    match request {
+        Some(Request::Price { file, .. }) if file.as_os_str().is_empty() => {
+            Err("`price` needs the file of a saved plan.".into())
+        }
+        request => Ok(request.unwrap_or(Request::Help)),
+    }
 }
 
 fn command(word: &str) -> Result<Request, lexopt::Error> {
@@ -66,6 +91,11 @@ fn command(word: &str) -> Result<Request, lexopt::Error> {
         "check" => Request::Check,
         "test" => Request::Test,
         "size" => Request::Size,
+        "measure" => Request::Measure,
+        "price" => Request::Price {
+            file: PathBuf::new(),
+            form: Form::Table,
+        },
         "serve" => Request::Serve {
             lan: false,
             port: None,
@@ -93,6 +123,22 @@ mod tests {
         );
         assert!(typed(&["build", "--lan"]).is_err());
         assert!(typed(&["--lan", "serve"]).is_err());
+    }
+
+    #[test]
+    fn a_plan_to_price_has_a_file_and_one_form() {
+        let priced = |form| {
+            Ok(Request::Price {
+                file: PathBuf::from("side.json"),
+                form,
+            })
+        };
+        assert_eq!(typed(&["price", "side.json"]), priced(Form::Table));
+        assert_eq!(typed(&["price", "side.json", "--csv"]), priced(Form::Csv));
+        assert_eq!(typed(&["price", "--json", "side.json"]), priced(Form::Json));
+        assert!(typed(&["price"]).is_err_and(|message| message.contains("file")));
+        assert!(typed(&["price", "a.json", "b.json"]).is_err());
+        assert!(typed(&["build", "--csv"]).is_err());
     }
 
     #[test]

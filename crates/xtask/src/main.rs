@@ -1,4 +1,4 @@
-//! The project's own commands: set-up, build, serve, test, check, size.
+//! The project's own commands: set-up, build, serve, test, check, size, measure, price.
 //!
 //! `cargo xtask` alone lists them. Each says what it is doing, brings what the machine lacks,
 //! and is quick when nothing is missing.
@@ -6,6 +6,8 @@
 mod arguments;
 mod bundle;
 mod check;
+mod measure;
+mod price;
 mod results;
 mod serve;
 mod setup;
@@ -53,5 +55,7 @@ fn run(request: &Request) -> Result<()> {
         Request::Check => check::check(&mut workshop),
         Request::Test => suites::test(&mut workshop),
         Request::Size => size::print(&bundle::build(&mut workshop)?),
+        Request::Measure => measure::measure(&mut workshop),
+        Request::Price { file, form } => price::price(file, *form),
     }
 }

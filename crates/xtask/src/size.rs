@@ -17,16 +17,28 @@ use flate2::write::GzEncoder;
 pub fn print(dist: &Path) -> Result<()> {
     let all = files_below(dist)?;
     let loaded = first_visit(dist, &all)?;
-    let rows: Vec<_> = loaded
-        .iter()
-        .map(|name| Row::measure(name, &fs::read(dist.join(name))?))
-        .collect::<Result<_>>()?;
-    println!("{}", table(&rows));
+    println!("{}", table(&measure(dist, &loaded)?));
     let later: Vec<_> = all.difference(&loaded).map(String::as_str).collect();
     if !later.is_empty() {
         println!("\nNot loaded by a first visit: {}", later.join(", "));
     }
     Ok(())
+}
+
+/// How many bytes a first visit loads, compressed with gzip.
+///
+/// # Errors
+/// When `dist` does not hold a built app.
+pub fn first_visit_gzip(dist: &Path) -> Result<usize> {
+    let loaded = first_visit(dist, &files_below(dist)?)?;
+    Ok(measure(dist, &loaded)?.iter().map(|row| row.gzip).sum())
+}
+
+fn measure(dist: &Path, loaded: &BTreeSet<String>) -> Result<Vec<Row>> {
+    loaded
+        .iter()
+        .map(|name| Row::measure(name, &fs::read(dist.join(name))?))
+        .collect()
 }
 
 struct Row {
