@@ -1,7 +1,7 @@
 //! What a person does with Sideworth, done in a real browser.
 //!
-//! A test calls [`visit`]: it serves the built app from a folder below the top of a web server of
-//! its own, starts a browser with a clean profile through its WebDriver (W3C WebDriver), does what
+//! A test calls [`visit()`]: it serves the built app from a folder below the top of a web server of
+//! its own, starts a browser with a clean profile through its driver (W3C `WebDriver`), does what
 //! the test says on the [`Page`], and asks of every visit that the browser had nothing to complain
 //! about. What the screen must say comes from [`Side::figures`], which prices the same side with
 //! the core on this machine.

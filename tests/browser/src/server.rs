@@ -15,7 +15,7 @@ const BELOW: &str = "/shop/";
 
 /// A running server; dropping it ends it.
 pub struct Server {
-    server: Arc<tiny_http::Server>,
+    listener: Arc<tiny_http::Server>,
     worker: Option<JoinHandle<()>>,
     asked: Arc<Mutex<Vec<String>>>,
     address: SocketAddr,
@@ -27,18 +27,18 @@ impl Server {
     /// # Errors
     /// When there is no free port.
     pub fn start(folder: &Path) -> Result<Self> {
-        let server = tiny_http::Server::http((Ipv4Addr::LOCALHOST, 0))
+        let listener = tiny_http::Server::http((Ipv4Addr::LOCALHOST, 0))
             .map_err(|error| anyhow!("The app cannot be served: {error}"))?;
-        let server = Arc::new(server);
-        let address = server
+        let listener = Arc::new(listener);
+        let address = listener
             .server_addr()
             .to_ip()
             .context("a server of this machine has an address")?;
         let asked = Arc::new(Mutex::new(Vec::new()));
         let worker = thread::spawn({
-            let (server, asked, folder) = (server.clone(), asked.clone(), folder.to_owned());
+            let (listener, asked, folder) = (listener.clone(), asked.clone(), folder.to_owned());
             move || {
-                for request in server.incoming_requests() {
+                for request in listener.incoming_requests() {
                     asked
                         .lock()
                         .unwrap_or_else(PoisonError::into_inner)
@@ -48,7 +48,7 @@ impl Server {
             }
         });
         Ok(Self {
-            server,
+            listener,
             worker: Some(worker),
             asked,
             address,
@@ -75,7 +75,7 @@ impl Server {
 
     /// Ends the serving: whoever asks from now on gets no answer.
     pub fn stop(&mut self) {
-        self.server.unblock();
+        self.listener.unblock();
         if let Some(worker) = self.worker.take() {
             // A worker that panicked serves no more, which is what was asked for.
             let _ = worker.join();

@@ -84,8 +84,10 @@ impl Side<'_> {
             base: self.plan.to_owned(),
             ..document.plan
         };
-        document.shop.labour_per_hour = self.labour_rate.to_owned();
-        document.shop.target_margin_percent = self.target_margin.to_owned();
+        self.labour_rate
+            .clone_into(&mut document.shop.labour_per_hour);
+        self.target_margin
+            .clone_into(&mut document.shop.target_margin_percent);
         document.shop.board = self
             .board
             .iter()

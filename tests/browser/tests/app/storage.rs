@@ -2,7 +2,7 @@
 
 use anyhow::{Result, ensure};
 use browser_tests::{Page, Screen, Side, Visit};
-use serde_json::json;
+use serde_json::{Value, json};
 
 /// As a browser does whose user has blocked storage (HTML Standard, 12.2.3: a policy decision
 /// against persisting data throws).
@@ -26,7 +26,7 @@ async fn banner(page: &Page) -> Result<String> {
                 )
                 .await
             },
-            |banner| banner.is_string(),
+            Value::is_string,
         )
         .await?;
     Ok(banner.as_str().unwrap_or_default().to_owned())

@@ -1,0 +1,141 @@
+//! How long the app takes in a browser, printed as one line of JSON for `cargo xtask measure`.
+//!
+//! Times are in milliseconds of the page's own clock (W3C High Resolution Time). A frame counts as
+//! painted when a message posted from its animation callback arrives, which is after the browser
+//! has laid the frame out and painted it.
+
+use anyhow::{Context, Result, ensure};
+use browser_tests::{Page, Screen, Side, Visit};
+use serde_json::{Value, json};
+use thirtyfour::{By, Key};
+
+/// How many times slower the machine is made, to stand for a cheap phone.
+const SLOWER: u32 = 4;
+
+/// Keystrokes that are timed.
+const KEYSTROKES: usize = 150;
+
+/// First visits that are timed.
+const STARTS: usize = 9;
+
+/// Notes when the form can be used: its first field is there and has been painted.
+const NOTE_START: &str = "
+    const channel = new MessageChannel();
+    channel.port1.onmessage = () => { window.usable = performance.now(); };
+    new MutationObserver((_, observer) => {
+        const field = document.getElementById('side-weight');
+        if (field && !field.disabled) {
+            observer.disconnect();
+            requestAnimationFrame(() => channel.port2.postMessage(0));
+        }
+    }).observe(document, { childList: true, subtree: true });";
+
+/// Notes the time from each key to the painted frame with the answer that it changed.
+const NOTE_KEYSTROKES: &str = "
+    window.taken = [];
+    let pressed = null;
+    addEventListener('keydown', (event) => { pressed = event.timeStamp; }, true);
+    const channel = new MessageChannel();
+    channel.port1.onmessage = (message) => { window.taken.push(performance.now() - message.data); };
+    new MutationObserver(() => {
+        if (pressed === null) return;
+        const since = pressed;
+        pressed = null;
+        requestAnimationFrame(() => channel.port2.postMessage(since));
+    }).observe(document.querySelector('.verdict'),
+        { childList: true, subtree: true, characterData: true });";
+
+/// Types prices into the app within one task of the page, in which it works the figures out but has
+/// no chance to draw them. Returns the mean time of each batch.
+const RECALCULATE: &str = "
+    const field = document.getElementById('side-price');
+    const batch = (size) => {
+        const since = performance.now();
+        for (let turn = 1; turn <= size; turn += 1) {
+            field.value = (8 + turn / 100).toFixed(2);
+            field.dispatchEvent(new InputEvent('input', { bubbles: true }));
+        }
+        return (performance.now() - since) / size;
+    };
+    batch(50);
+    return Array.from({ length: 25 }, () => batch(20));";
+
+/// The price that the last batch leaves behind.
+const LAST_PRICE: &str = "8.20";
+
+fn main() -> Result<()> {
+    let visit = Visit {
+        screen: Screen::Phone,
+        before: Some(NOTE_START),
+    };
+    let measured = visit.and_bring(async |page| {
+        let starts = starts(page).await?;
+        let side = Side::default();
+        page.enter(&side).await?;
+        page.says(&side.figures()?).await?;
+        Ok(json!({
+            "recalculation": recalculations(page, &side).await?,
+            "keystrokes": keystrokes(page).await?,
+            "starts": starts,
+            "slower": SLOWER,
+        }))
+    })?;
+    println!("{measured}");
+    Ok(())
+}
+
+async fn starts(page: &Page) -> Result<Vec<f64>> {
+    page.slow_down(SLOWER).await?;
+    let mut starts = Vec::new();
+    for _ in 0..STARTS {
+        page.reload().await?;
+        let usable = page
+            .wait(
+                "the form",
+                async || page.run("return window.usable ?? null", json!([])).await,
+                Value::is_number,
+            )
+            .await?;
+        starts.push(usable.as_f64().context("a time")?);
+    }
+    page.slow_down(1).await?;
+    Ok(starts)
+}
+
+async fn recalculations(page: &Page, side: &Side<'_>) -> Result<Vec<f64>> {
+    let times = page.run(RECALCULATE, json!([])).await?;
+    let last = Side {
+        price: LAST_PRICE,
+        ..*side
+    };
+    // Had the app not worked them all out, it would not show the last.
+    page.says(&last.figures()?).await?;
+    Ok(serde_json::from_value(times)?)
+}
+
+/// Deletes and types the last digit of the price in turn; each key changes the answer.
+async fn keystrokes(page: &Page) -> Result<Vec<f64>> {
+    page.type_over("side-price", "8.4").await?;
+    page.tap(By::Id("side-price")).await?;
+    page.press(Key::End + "").await?;
+    page.run(NOTE_KEYSTROKES, json!([])).await?;
+    page.slow_down(SLOWER).await?;
+    let taken = async || {
+        let taken = page.run("return window.taken", json!([])).await?;
+        Ok(serde_json::from_value::<Vec<f64>>(taken)?)
+    };
+    for count in 1..=KEYSTROKES {
+        if count % 2 == 1 {
+            page.press(Key::Backspace + "").await?;
+        } else {
+            let digit = 1 + count / 2 % 9;
+            page.press(digit.to_string()).await?;
+        }
+        page.wait("the answer to a key", taken, |taken| taken.len() >= count)
+            .await?;
+    }
+    page.slow_down(1).await?;
+    let taken = taken().await?;
+    ensure!(taken.len() == KEYSTROKES, "{} answers", taken.len());
+    Ok(taken)
+}
