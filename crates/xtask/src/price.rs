@@ -47,7 +47,7 @@ pub fn price(file: &Path, form: Form) -> Result<()> {
 
 /// The text of a file that is no longer than a plan can be.
 fn read(file: &Path) -> Result<String> {
-    let cannot = || format!("{} cannot be read.", file.display());
+    let cannot = || format!("{} cannot be read", file.display());
     let mut bytes = Vec::new();
     // One byte more than allowed is enough to see that a file is too long.
     File::open(file)
