@@ -1,6 +1,6 @@
 //! From a chilled side to the weight of everything that comes off it.
 
-use quantity::{Mass, Minutes, Rounding, Share};
+use quantity::{Decimal, Mass, Minutes, Rounding, Share};
 
 use crate::catalogue::{Catalogue, Output, PartId, ProductId, WayId};
 use crate::plan::CutPlan;
@@ -39,6 +39,9 @@ pub struct Node {
     pub weight: Mass,
     /// Fat content, where it is a trim.
     pub fat: Option<Share>,
+    /// How many pieces of it there are: one for each side, less where only a
+    /// share of them goes by its way.
+    pub pieces: Decimal,
     /// The plan's own estimate of the time to break it; zero for a product.
     pub labour: Minutes,
 }
@@ -72,13 +75,20 @@ impl Breakdown {
     }
 }
 
-/// Breaks a chilled side of `weight` by `plan`.
+/// Breaks `sides` chilled sides, together of `weight`, by `plan`.
 ///
 /// The shares of a way lie on the straight line between its grain-fed and its
 /// grass-fed shares. Each piece's share of the side is cut to fourteen places
 /// and the heaviest piece of a way takes what is left of the parent, so that
-/// nothing is lost and nothing made.
-pub fn break_down(catalogue: &Catalogue, weight: Mass, plan: &CutPlan, stock: Stock) -> Breakdown {
+/// nothing is lost and nothing made. A part that two ways share stands there
+/// twice, once by each.
+pub fn break_down(
+    catalogue: &Catalogue,
+    weight: Mass,
+    sides: u32,
+    plan: &CutPlan,
+    stock: Stock,
+) -> Breakdown {
     let mut breaking = Breaking {
         catalogue,
         plan,
@@ -86,7 +96,16 @@ pub fn break_down(catalogue: &Catalogue, weight: Mass, plan: &CutPlan, stock: St
         weight,
         nodes: Vec::new(),
     };
-    breaking.part(catalogue.root(), None, 0, Share::WHOLE, None);
+    breaking.part(
+        catalogue.root(),
+        &Place {
+            parent: None,
+            depth: 0,
+            share: Share::WHOLE,
+            fat: None,
+            pieces: Decimal::from(sides),
+        },
+    );
     Breakdown {
         nodes: breaking.nodes,
     }
@@ -100,44 +119,79 @@ struct Breaking<'a> {
     nodes: Vec<Node>,
 }
 
+/// Where a piece comes off and how much of it there is.
+struct Place {
+    parent: Option<usize>,
+    depth: usize,
+    share: Share,
+    fat: Option<Share>,
+    pieces: Decimal,
+}
+
 impl Breaking<'_> {
-    fn part(
-        &mut self,
-        part: PartId,
-        parent: Option<usize>,
-        depth: usize,
-        share: Share,
-        fat: Option<Share>,
-    ) {
-        let Some(way_id) = self.plan.way_of(self.catalogue, part) else {
-            return;
-        };
+    fn part(&mut self, part: PartId, place: &Place) {
+        let ways = self.plan.ways_of(self.catalogue, part);
+        let mut left = place.share;
+        let mut ways = ways.into_iter().peekable();
+        while let Some((way, of_part)) = ways.next() {
+            // The last way takes what is left, so that a split closes.
+            let share = match ways.peek() {
+                Some(_) => cut(place.share * of_part),
+                None => left,
+            };
+            left = left - share;
+            self.way(
+                part,
+                way,
+                &Place {
+                    share,
+                    pieces: place.pieces * of_part.fraction(),
+                    ..*place
+                },
+            );
+        }
+    }
+
+    fn way(&mut self, part: PartId, way_id: WayId, place: &Place) {
         let way = &self.catalogue[way_id];
-        let weight = self.weight * share;
         let index = self.nodes.len();
+        let weight = self.weight * place.share;
         self.nodes.push(Node {
             what: What::Part { part, way: way_id },
-            parent,
-            depth,
-            share,
+            parent: place.parent,
+            depth: place.depth,
+            share: place.share,
             weight,
-            fat,
-            labour: way.per_piece + way.per_kg.times(weight.kg()),
+            fat: place.fat,
+            pieces: place.pieces,
+            labour: way.per_piece.times(place.pieces) + way.per_kg.times(weight.kg()),
         });
-        for (output, piece) in way.outputs.iter().zip(self.pieces(way_id, share)) {
+        for (output, share) in way.outputs.iter().zip(self.pieces(way_id, place.share)) {
+            let below = Place {
+                parent: Some(index),
+                depth: place.depth + 1,
+                share,
+                fat: output.fat,
+                pieces: place.pieces,
+            };
             match output.output {
-                Output::Part(part) => self.part(part, Some(index), depth + 1, piece, output.fat),
-                Output::Product(product) => self.nodes.push(Node {
-                    what: What::Product(product),
-                    parent: Some(index),
-                    depth: depth + 1,
-                    share: piece,
-                    weight: self.weight * piece,
-                    fat: output.fat,
-                    labour: Minutes::ZERO,
-                }),
+                Output::Part(part) => self.part(part, &below),
+                Output::Product(product) => self.product(product, &below),
             }
         }
+    }
+
+    fn product(&mut self, product: ProductId, place: &Place) {
+        self.nodes.push(Node {
+            what: What::Product(product),
+            parent: place.parent,
+            depth: place.depth,
+            share: place.share,
+            weight: self.weight * place.share,
+            fat: place.fat,
+            pieces: place.pieces,
+            labour: Minutes::ZERO,
+        });
     }
 
     /// The shares of the side that the outputs of `way` take of `whole`.
@@ -147,14 +201,17 @@ impl Breaking<'_> {
             .iter()
             .map(|output| {
                 let of_part = self.stock.between(output.grain, output.grass);
-                Share::from_fraction(
-                    Rounding::HalfEven.to_places((whole * of_part).fraction(), PLACES),
-                )
+                cut(whole * of_part)
             })
             .collect();
         give_rest_to_largest(&mut pieces, whole);
         pieces
     }
+}
+
+/// A share of the side at the places it is kept at.
+fn cut(share: Share) -> Share {
+    Share::from_fraction(Rounding::HalfEven.to_places(share.fraction(), PLACES))
 }
 
 /// Makes `pieces` sum to `whole` exactly by changing the largest one.
@@ -173,11 +230,9 @@ pub(crate) fn awkward_weight() -> Mass {
 
 #[cfg(test)]
 mod tests {
-    use proptest::prelude::*;
-    use quantity::Decimal;
-
     use super::*;
     use crate::catalogue::Kind;
+    use proptest::prelude::*;
 
     fn catalogue() -> Catalogue {
         Catalogue::published().expect("published data")
@@ -188,7 +243,7 @@ mod tests {
         let catalogue = catalogue();
         for named in catalogue.plans() {
             for stock in [Stock::GRAIN, Stock::GRASS] {
-                let broken = break_down(&catalogue, awkward_weight(), &named.plan, stock);
+                let broken = break_down(&catalogue, awkward_weight(), 1, &named.plan, stock);
                 let products: Mass = broken
                     .nodes()
                     .iter()
@@ -205,7 +260,7 @@ mod tests {
         let catalogue = catalogue();
         let saleable = |plan: &str| {
             let plan = &catalogue.plan(plan).expect("a named plan").plan;
-            break_down(&catalogue, awkward_weight(), plan, Stock::GRAIN)
+            break_down(&catalogue, awkward_weight(), 1, plan, Stock::GRAIN)
                 .share_of(|product| catalogue[product].kind == Kind::Cut)
         };
         assert!(saleable("bone-in") > saleable("boneless"));
@@ -217,15 +272,19 @@ mod tests {
             choices in proptest::collection::vec(any::<prop::sample::Index>(), 64),
             grass in 0_i64..=1000,
             grams in 1_i64..1_000_000,
+            sides in 1_u32..=20,
+            split in 0_i64..=100,
         ) {
             let catalogue = catalogue();
             let mut plan = CutPlan::default();
             for ((part, data), choice) in catalogue.parts().zip(choices.iter().cycle()) {
                 plan.choose(part, *choice.get(&data.ways));
+                let second = *choice.get(&data.ways[..data.ways.len().min(2)]);
+                plan.split(&catalogue, part, second, Share::from_percent(Decimal::from(split)));
             }
             let stock = Stock::grass_share(Share::from_fraction(Decimal::new(grass, 3)));
             let weight = Mass::from_g(Decimal::from(grams));
-            let broken = break_down(&catalogue, weight, &plan, stock);
+            let broken = break_down(&catalogue, weight, sides, &plan, stock);
 
             let nodes = broken.nodes();
             for (index, node) in nodes.iter().enumerate() {

@@ -163,8 +163,8 @@ pub struct Way {
     pub name: String,
     /// The part it breaks.
     pub part: PartId,
-    /// Whether it needs the band saw.
-    pub saw: bool,
+    /// Share of the time that is spent at the band saw, an estimate.
+    pub saw: Share,
     /// Time for each piece, an estimate.
     pub per_piece: Minutes,
     /// Time for each kilogram of the part, an estimate.

@@ -24,6 +24,6 @@ pub use catalogue::{
     Catalogue, Caution, Kind, Mark, NamedPlan, Output, Part, PartId, Product, ProductId, Source,
     Way, WayId, WayOutput,
 };
-pub use plan::CutPlan;
+pub use plan::{Choice, CutPlan};
 pub use stock::{Stock, StockPreset};
 pub use table::DataError;

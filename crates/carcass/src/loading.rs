@@ -278,21 +278,27 @@ fn read_ways(
         "tools",
         "minutes_per_piece",
         "minutes_per_kg",
+        "saw_pct",
         "cautions",
         "note",
     ];
     for row in rows(file, columns)? {
         let way = WayId(ways.len());
         let part = PartId(row.reference("part", part_ids)?);
-        let mut saw = false;
-        for tool in row.text("tools").split_whitespace() {
-            match tool {
-                "saw" => saw = true,
-                "knife" => {}
-                other => {
-                    return Err(row.error(format!("“tools” may be knife and saw, not “{other}”")));
-                }
-            }
+        let uses_saw = row
+            .text("tools")
+            .split_whitespace()
+            .any(|tool| tool == "saw");
+        if let Some(unknown) = row
+            .text("tools")
+            .split_whitespace()
+            .find(|tool| !matches!(*tool, "knife" | "saw"))
+        {
+            return Err(row.error(format!("“tools” may be knife and saw, not “{unknown}”")));
+        }
+        let saw = percent(&row, "saw_pct")?;
+        if uses_saw == (saw == Share::ZERO) {
+            return Err(row.error("“saw_pct” must be above 0 where the saw is used, else 0"));
         }
         let mut triggered = Vec::new();
         for caution in row.text("cautions").split_whitespace() {

@@ -244,6 +244,7 @@ fn solve_other_lean(factors: &Factors) -> Option<Decimal> {
     let reference = break_down(
         catalogue,
         Mass::from_kg(Decimal::ONE),
+        1,
         &CutPlan::default(),
         Stock::GRAIN,
     );
@@ -337,7 +338,7 @@ mod tests {
 
     fn share_of_side(catalogue: &Catalogue, stock: Stock, kind: &[Kind]) -> Decimal {
         let plan = &catalogue.plan("boneless").expect("a named plan").plan;
-        break_down(catalogue, Mass::from_kg(Decimal::ONE), plan, stock)
+        break_down(catalogue, Mass::from_kg(Decimal::ONE), 1, plan, stock)
             .share_of(|product| kind.contains(&catalogue[product].kind))
             .percent()
     }

@@ -7,7 +7,8 @@ use proptest::prelude::*;
 
 use crate::amount::{MassAmount, PriceAmount};
 use crate::format::{
-    BasisForm, ChargeAmountForm, ChargeForm, DealForm, Document, MethodForm, PlanForm, ShopForm,
+    AgeForm, BasisForm, ChargeAmountForm, ChargeForm, DealForm, Document, LossForm, MethodForm,
+    PackagingForm, PlanForm, ShopForm, SplitForm,
 };
 
 /// The published catalogue, loaded once.
@@ -89,14 +90,22 @@ fn any_deal() -> impl Strategy<Value = DealForm> {
         prop::collection::vec(charge, 0..3),
         any_percent_text(),
         prop::option::of(any_number_text()),
+        prop_oneof![20 => 1_u32..=20, 1 => any::<u32>()],
+        prop::sample::select(vec![
+            AgeForm::Under30Months,
+            AgeForm::Over30Months,
+            AgeForm::Unknown,
+        ]),
     )
         .prop_map(
-            |(weight, basis, price, charges, grass_percent, labour_minutes)| DealForm {
+            |(weight, basis, price, charges, grass_percent, labour_minutes, sides, age)| DealForm {
+                sides,
                 weight,
                 basis,
                 price,
                 charges,
                 grass_percent,
+                age,
                 labour_minutes,
             },
         )
@@ -116,43 +125,86 @@ fn any_plan() -> impl Strategy<Value = PlanForm> {
         .iter()
         .map(|plan| plan.id.clone())
         .collect();
-    (any_id(bases), prop::collection::vec(way, 0..4)).prop_map(|(base, ways)| PlanForm {
-        base,
-        ways: ways.into_iter().collect(),
-    })
+    let split = (way.clone(), any_percent_text())
+        .prop_map(|((part, way), percent)| (part, SplitForm { way, percent }));
+    (
+        any_id(bases),
+        prop::collection::vec(way, 0..4),
+        prop::collection::vec(split, 0..2),
+    )
+        .prop_map(|(base, ways, splits)| PlanForm {
+            base,
+            ways: ways.into_iter().collect(),
+            splits: splits.into_iter().collect(),
+        })
 }
 
 fn any_shop() -> impl Strategy<Value = ShopForm> {
-    let products = CATALOGUE
-        .products()
-        .map(|(_, product)| product.id.clone())
-        .collect();
+    let product = || {
+        let ids = CATALOGUE.products().map(|(_, product)| product.id.clone());
+        any_id(ids.collect())
+    };
     let method = prop::sample::select(vec![
         MethodForm::PhysicalWeight,
         MethodForm::SalesValueAtSplitOff,
         MethodForm::NetRealisableValue,
         MethodForm::ConstantGrossMargin,
     ]);
+    let ways = CATALOGUE.ways().map(|(_, way)| way.id.clone()).collect();
     (
-        any_number_text(),
+        (
+            any_number_text(),
+            any_percent_text(),
+            any_number_text(),
+            prop::collection::btree_map(any_id(ways), any_number_text(), 0..3),
+        ),
         any_percent_text(),
-        any_price(),
-        any_percent_text(),
+        any_packaging(),
+        (
+            any_loss(),
+            prop::collection::btree_map(product(), any_loss(), 0..3),
+        ),
         method,
-        prop::collection::btree_map(any_id(products), any_price(), 0..4),
+        prop::collection::btree_map(product(), any_price(), 0..4),
     )
         .prop_map(
-            |(labour_per_hour, target_margin_percent, packaging, unsold_percent, method, board)| {
+            |(labour, target_margin_percent, packaging, (losses, own_losses), method, board)| {
+                let (labour_per_hour, on_cost_percent, overhead_per_hour, own_minutes) = labour;
                 ShopForm {
                     labour_per_hour,
+                    on_cost_percent,
+                    overhead_per_hour,
+                    own_minutes,
                     target_margin_percent,
                     packaging,
-                    unsold_percent,
+                    losses,
+                    own_losses,
                     method,
                     board,
                 }
             },
         )
+}
+
+fn any_packaging() -> impl Strategy<Value = PackagingForm> {
+    prop_oneof![
+        any_price().prop_map(PackagingForm::PerWeight),
+        (any_number_text(), any_mass())
+            .prop_map(|(cost, holds)| PackagingForm::PerPack { cost, holds }),
+    ]
+}
+
+/// Small losses, so that most of the time something is left to sell.
+fn any_loss() -> impl Strategy<Value = LossForm> {
+    let small = || text_for("[0-9](\\.[0-9])?");
+    (small(), small(), small(), small()).prop_map(|(purge, unsold, marked_down, discount)| {
+        LossForm {
+            purge,
+            unsold,
+            marked_down,
+            discount,
+        }
+    })
 }
 
 /// A document of the right shape with any texts in it.

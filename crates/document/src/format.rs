@@ -38,7 +38,9 @@ pub struct Document {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct DealForm {
-    /// Priced weight.
+    /// How many sides.
+    pub sides: u32,
+    /// Priced weight, all sides together.
     pub weight: MassAmount,
     /// What it is a weight of.
     pub basis: BasisForm,
@@ -48,8 +50,25 @@ pub struct DealForm {
     pub charges: Vec<ChargeForm>,
     /// Percent of the way from grain-fed (0) to grass-fed (100).
     pub grass_percent: String,
+    /// How old the animal was.
+    pub age: AgeForm,
     /// Minutes for the whole side; `null` for the plan's own estimate.
     pub labour_minutes: Option<String>,
+}
+
+/// How old the animal was.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum AgeForm {
+    /// Under thirty months.
+    #[serde(rename = "under_30_months")]
+    Under30Months,
+    /// Thirty months and over.
+    #[serde(rename = "over_30_months")]
+    Over30Months,
+    /// Not known.
+    #[default]
+    Unknown,
 }
 
 /// What the priced weight is a weight of.
@@ -100,24 +119,73 @@ pub struct PlanForm {
     pub base: String,
     /// Part id to way id, for the parts that differ.
     pub ways: BTreeMap<String, String>,
+    /// Part id to a second way and the share that goes by it.
+    pub splits: BTreeMap<String, SplitForm>,
+}
+
+/// A second way of a part.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SplitForm {
+    /// Way id.
+    pub way: String,
+    /// Percent of the part that goes by it.
+    pub percent: String,
 }
 
 /// What does not change from side to side.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct ShopForm {
-    /// Cost of an hour at the bench.
+    /// Wage for an hour.
     pub labour_per_hour: String,
+    /// What comes on top of the wage.
+    pub on_cost_percent: String,
+    /// Overhead that an hour of work carries.
+    pub overhead_per_hour: String,
+    /// Way id to the shop's own minutes for a piece.
+    pub own_minutes: BTreeMap<String, String>,
     /// Target margin on sales.
     pub target_margin_percent: String,
-    /// Packaging for each weight of cuts.
-    pub packaging: PriceAmount,
-    /// Share of cut weight never sold.
-    pub unsold_percent: String,
+    /// What the packs cost.
+    pub packaging: PackagingForm,
+    /// Losses between block and till of every cut without its own.
+    pub losses: LossForm,
+    /// Product id to its own losses.
+    pub own_losses: BTreeMap<String, LossForm>,
     /// Method of dividing joint cost.
     pub method: MethodForm,
     /// Product id to the shop's own price.
     pub board: BTreeMap<String, PriceAmount>,
+}
+
+/// How packaging is counted.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum PackagingForm {
+    /// For each weight of cuts.
+    PerWeight(PriceAmount),
+    /// For each pack.
+    PerPack {
+        /// Cost of one pack.
+        cost: String,
+        /// Weight that goes into it.
+        holds: MassAmount,
+    },
+}
+
+/// Losses between block and till, in percent.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LossForm {
+    /// Weight lost as drip.
+    pub purge: String,
+    /// Never sold.
+    pub unsold: String,
+    /// Sold marked down.
+    pub marked_down: String,
+    /// Taken off the price of what is marked down.
+    pub discount: String,
 }
 
 /// Method of dividing joint cost.

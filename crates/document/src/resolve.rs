@@ -1,15 +1,20 @@
 //! Between the saved form and what the core computes with.
 
-use carcass::{Catalogue, CutPlan, Stock};
+use std::collections::BTreeMap;
+
+use carcass::{Catalogue, CutPlan, PartId, ProductId, Stock, WayId};
+use pricing::deal::MOST_SIDES;
 use pricing::{
-    AllocationMethod, Charge, ChargeAmount, Deal, LabourTime, PriceBoard, Shop, WeightBasis,
+    Age, AllocationMethod, Charge, ChargeAmount, Deal, Labour, LabourTime, Packaging, PriceBoard,
+    SaleLoss, Shop, WeightBasis,
 };
 use quantity::{LabourRate, Minutes, Money, Share};
 
 use crate::DocumentError;
 use crate::amount::{number, signed_number};
 use crate::format::{
-    BasisForm, ChargeAmountForm, ChargeForm, DealForm, Document, MethodForm, PlanForm, ShopForm,
+    AgeForm, BasisForm, ChargeAmountForm, ChargeForm, DealForm, Document, LossForm, MethodForm,
+    PackagingForm, PlanForm, ShopForm,
 };
 
 /// The longest name of a plan or a charge, in characters.
@@ -90,7 +95,14 @@ impl DealForm {
                 format!("a deal has {MOST_CHARGES} charges at most"),
             ));
         }
+        if !(1..=MOST_SIDES).contains(&self.sides) {
+            return Err(DocumentError::bad(
+                "deal.sides",
+                format!("it must be from 1 to {MOST_SIDES}"),
+            ));
+        }
         Ok(Deal {
+            sides: self.sides,
             weight,
             basis: self.basis.resolve()?,
             price: self.price.price("deal.price")?,
@@ -101,6 +113,11 @@ impl DealForm {
                 .map(|(index, charge)| charge.resolve(index))
                 .collect::<Result<_, _>>()?,
             stock: Stock::grass_share(percent("deal.grass_percent", &self.grass_percent, true)?),
+            age: match self.age {
+                AgeForm::Under30Months => Age::Under30Months,
+                AgeForm::Over30Months => Age::Over30Months,
+                AgeForm::Unknown => Age::Unknown,
+            },
             labour: match &self.labour_minutes {
                 None => LabourTime::PlanEstimate,
                 Some(minutes) => LabourTime::Total(Minutes::from_minutes(number(
@@ -169,29 +186,93 @@ impl PlanForm {
         let mut plan = base.plan.clone();
         for (part_id, way_id) in &self.ways {
             let at = format!("plan.ways.{part_id}");
-            let part = catalogue
-                .part_id(part_id)
-                .ok_or_else(|| DocumentError::bad(&at, "no part has this name"))?;
-            let way = catalogue
-                .way_id(way_id)
-                .filter(|&way| catalogue[way].part == part)
-                .ok_or_else(|| {
-                    DocumentError::bad(&at, format!("“{way_id}” is not a way of this part"))
-                })?;
+            let (part, way) = part_and_way(catalogue, &at, part_id, way_id)?;
             plan.choose(part, way);
         }
+        for (part_id, split) in &self.splits {
+            let at = format!("plan.splits.{part_id}");
+            let (part, way) = part_and_way(catalogue, &at, part_id, &split.way)?;
+            if part == catalogue.root() {
+                return Err(DocumentError::bad(&at, "the whole side is never split"));
+            }
+            let share = percent(&format!("{at}.percent"), &split.percent, true)?;
+            plan.split(catalogue, part, way, share);
+        }
         Ok(plan)
+    }
+}
+
+fn part_and_way(
+    catalogue: &Catalogue,
+    at: &str,
+    part_id: &str,
+    way_id: &str,
+) -> Result<(PartId, WayId), DocumentError> {
+    let part = catalogue
+        .part_id(part_id)
+        .ok_or_else(|| DocumentError::bad(at, "no part has this name"))?;
+    let way = catalogue
+        .way_id(way_id)
+        .filter(|&way| catalogue[way].part == part)
+        .ok_or_else(|| DocumentError::bad(at, format!("“{way_id}” is not a way of this part")))?;
+    Ok((part, way))
+}
+
+fn product_id(
+    catalogue: &Catalogue,
+    at: &str,
+    product_id: &str,
+) -> Result<ProductId, DocumentError> {
+    catalogue
+        .product_id(product_id)
+        .ok_or_else(|| DocumentError::bad(at, "no product has this name"))
+}
+
+impl PackagingForm {
+    fn resolve(&self) -> Result<Packaging, DocumentError> {
+        match self {
+            Self::PerWeight(price) => price.price("shop.packaging").map(Packaging::PerWeight),
+            Self::PerPack { cost, holds } => {
+                let cost = Money::from_units(number("shop.packaging.cost", cost)?);
+                let holds = holds.mass("shop.packaging.holds")?;
+                if !holds.is_positive() {
+                    return Err(DocumentError::bad(
+                        "shop.packaging.holds",
+                        "a pack must hold more than 0",
+                    ));
+                }
+                Ok(Packaging::PerPack { cost, holds })
+            }
+        }
+    }
+}
+
+impl LossForm {
+    fn resolve(&self, at: &str) -> Result<SaleLoss, DocumentError> {
+        let share = |name: &str, text: &str| percent(&format!("{at}.{name}"), text, true);
+        let loss = SaleLoss {
+            purge: share("purge", &self.purge)?,
+            unsold: share("unsold", &self.unsold)?,
+            marked_down: share("marked_down", &self.marked_down)?,
+            discount: share("discount", &self.discount)?,
+        };
+        if loss.is_sound() {
+            Ok(loss)
+        } else {
+            Err(DocumentError::bad(
+                at,
+                "unsold and marked down must leave something to sell",
+            ))
+        }
     }
 }
 
 impl ShopForm {
     fn resolve(&self, catalogue: &Catalogue) -> Result<Shop, DocumentError> {
         let mut board = PriceBoard::default();
-        for (product_id, price) in &self.board {
-            let at = format!("shop.board.{product_id}");
-            let product = catalogue
-                .product_id(product_id)
-                .ok_or_else(|| DocumentError::bad(&at, "no product has this name"))?;
+        for (id, price) in &self.board {
+            let at = format!("shop.board.{id}");
+            let product = product_id(catalogue, &at, id)?;
             let price = if catalogue[product].kind.is_by_product() {
                 price.signed_price(&at)?
             } else {
@@ -199,20 +280,43 @@ impl ShopForm {
             };
             board.set(product, price);
         }
+        let mut own_losses = BTreeMap::new();
+        for (id, loss) in &self.own_losses {
+            let at = format!("shop.own_losses.{id}");
+            own_losses.insert(product_id(catalogue, &at, id)?, loss.resolve(&at)?);
+        }
         Ok(Shop {
-            labour_rate: LabourRate::from_per_hour(number(
-                "shop.labour_per_hour",
-                &self.labour_per_hour,
-            )?),
+            labour: self.labour(catalogue)?,
             target_margin: percent(
                 "shop.target_margin_percent",
                 &self.target_margin_percent,
                 false,
             )?,
-            packaging: self.packaging.price("shop.packaging")?,
-            unsold: percent("shop.unsold_percent", &self.unsold_percent, false)?,
+            packaging: self.packaging.resolve()?,
+            losses: self.losses.resolve("shop.losses")?,
+            own_losses,
             method: self.method.into(),
             board,
+        })
+    }
+}
+
+impl ShopForm {
+    fn labour(&self, catalogue: &Catalogue) -> Result<Labour, DocumentError> {
+        let mut own_times = BTreeMap::new();
+        for (id, minutes) in &self.own_minutes {
+            let at = format!("shop.own_minutes.{id}");
+            let way = catalogue
+                .way_id(id)
+                .ok_or_else(|| DocumentError::bad(&at, "no way has this name"))?;
+            own_times.insert(way, Minutes::from_minutes(number(&at, minutes)?));
+        }
+        let per_hour = |at: &str, text: &str| number(at, text).map(LabourRate::from_per_hour);
+        Ok(Labour {
+            rate: per_hour("shop.labour_per_hour", &self.labour_per_hour)?,
+            on_cost: Share::from_percent(number("shop.on_cost_percent", &self.on_cost_percent)?),
+            overhead: per_hour("shop.overhead_per_hour", &self.overhead_per_hour)?,
+            own_times,
         })
     }
 }

@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 
 use crate::amount::{MassAmount, PriceAmount};
 use crate::format::{
-    BasisForm, DealForm, Document, FORMAT, MethodForm, PlanForm, ShopForm, VERSION,
+    AgeForm, BasisForm, DealForm, Document, FORMAT, LossForm, MethodForm, PackagingForm, PlanForm,
+    ShopForm, VERSION,
 };
 
 impl Document {
@@ -17,6 +18,7 @@ impl Document {
             version: VERSION,
             name: text("Sample side (invented)"),
             deal: DealForm {
+                sides: 1,
                 weight: MassAmount {
                     amount: text("180"),
                     unit: text("kg"),
@@ -28,20 +30,31 @@ impl Document {
                 },
                 charges: Vec::new(),
                 grass_percent: text("0"),
+                age: AgeForm::Unknown,
                 labour_minutes: None,
             },
             plan: PlanForm {
                 base: text("boneless"),
                 ways: BTreeMap::new(),
+                splits: BTreeMap::new(),
             },
             shop: ShopForm {
                 labour_per_hour: text("32"),
+                on_cost_percent: text("0"),
+                overhead_per_hour: text("0"),
+                own_minutes: BTreeMap::new(),
                 target_margin_percent: text("28"),
-                packaging: PriceAmount {
+                packaging: PackagingForm::PerWeight(PriceAmount {
                     amount: text("0.35"),
                     unit: text("/kg"),
+                }),
+                losses: LossForm {
+                    purge: text("0"),
+                    unsold: text("4"),
+                    marked_down: text("0"),
+                    discount: text("0"),
                 },
-                unsold_percent: text("4"),
+                own_losses: BTreeMap::new(),
                 method: MethodForm::NetRealisableValue,
                 board: BTreeMap::new(),
             },

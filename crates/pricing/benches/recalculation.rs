@@ -4,13 +4,14 @@
 //! `cargo bench -p pricing`; with `-- --output-format bencher` one plain line
 //! for each figure.
 
+use std::collections::BTreeMap;
 use std::hint::black_box;
 
 use carcass::{Catalogue, CutPlan, Stock, break_down};
 use criterion::{Criterion, criterion_group, criterion_main};
 use pricing::{
-    AllocationMethod, Charge, ChargeAmount, Deal, LabourTime, PriceBoard, Shop, WeightBasis,
-    price_side,
+    Age, AllocationMethod, Charge, ChargeAmount, Deal, Labour, LabourTime, Packaging, PriceBoard,
+    SaleLoss, Shop, WeightBasis, price_side,
 };
 use quantity::{Decimal, LabourRate, Mass, Money, Share, UnitPrice};
 
@@ -32,6 +33,7 @@ fn plan<'a>(catalogue: &'a Catalogue, id: &str) -> &'a CutPlan {
 /// pounds, with shrink and a charge.
 fn deal() -> Deal {
     Deal {
+        sides: 1,
         weight: Mass::from_lb(Decimal::new(4305, 1)),
         basis: WeightBasis::Hot { shrink: percent(2) },
         price: UnitPrice::from_per_lb(Decimal::new(395, 2)),
@@ -40,16 +42,24 @@ fn deal() -> Deal {
             amount: ChargeAmount::Flat(Money::from_cents(9500)),
         }],
         stock: Stock::grass_share(percent(50)),
+        age: Age::Unknown,
         labour: LabourTime::PlanEstimate,
     }
 }
 
 fn shop() -> Shop {
     Shop {
-        labour_rate: LabourRate::from_per_hour(Decimal::from(32)),
+        labour: Labour {
+            rate: LabourRate::from_per_hour(Decimal::from(32)),
+            ..Labour::default()
+        },
         target_margin: percent(28),
-        packaging: UnitPrice::from_per_kg(Decimal::new(35, 2)),
-        unsold: percent(4),
+        packaging: Packaging::PerWeight(UnitPrice::from_per_kg(Decimal::new(35, 2))),
+        losses: SaleLoss {
+            unsold: percent(4),
+            ..SaleLoss::default()
+        },
+        own_losses: BTreeMap::new(),
         method: AllocationMethod::NetRealisableValue,
         board: PriceBoard::default(),
     }
@@ -70,7 +80,15 @@ fn breakdown(bench: &mut Criterion) {
     for id in PLANS {
         let plan = plan(&catalogue, id);
         bench.bench_function(&format!("break a side down, {id}"), |bench| {
-            bench.iter(|| break_down(&catalogue, black_box(deal.weight), plan, deal.stock));
+            bench.iter(|| {
+                break_down(
+                    &catalogue,
+                    black_box(deal.weight),
+                    deal.sides,
+                    plan,
+                    deal.stock,
+                )
+            });
         });
     }
 }

@@ -1,17 +1,19 @@
 //! Any side that a shop could meet, for the property tests.
 
+use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
-use carcass::{Catalogue, CutPlan, Kind, Stock};
+use carcass::{Catalogue, CutPlan, Kind, ProductId, Stock};
 use proptest::prelude::*;
 use proptest::sample::Index;
 use quantity::{
     Decimal, LabourRate, Mass, MassUnit, Minutes, Money, PriceUnit, Share, UnitPrice, typed,
 };
 
+use crate::deal::MOST_SIDES;
 use crate::{
-    AllocationMethod, Charge, ChargeAmount, CostSheet, Deal, LabourTime, PriceBoard, PricingError,
-    Shop, WeightBasis, price_side,
+    Age, AllocationMethod, Charge, ChargeAmount, CostSheet, Deal, Labour, LabourTime, Packaging,
+    PriceBoard, PricingError, SaleLoss, Shop, WeightBasis, price_side,
 };
 
 /// The published catalogue, loaded once.
@@ -41,11 +43,13 @@ impl AnySide {
 pub(crate) fn plain_side() -> AnySide {
     AnySide {
         deal: Deal {
+            sides: 1,
             weight: Mass::from_kg(Decimal::from(180)),
             basis: WeightBasis::Cold,
             price: UnitPrice::from_per_kg(Decimal::new(920, 2)),
             charges: Vec::new(),
             stock: Stock::GRAIN,
+            age: Age::Under30Months,
             labour: LabourTime::PlanEstimate,
         },
         plan: CATALOGUE
@@ -54,10 +58,17 @@ pub(crate) fn plain_side() -> AnySide {
             .plan
             .clone(),
         shop: Shop {
-            labour_rate: LabourRate::from_per_hour(Decimal::from(32)),
+            labour: Labour {
+                rate: LabourRate::from_per_hour(Decimal::from(32)),
+                ..Labour::default()
+            },
             target_margin: Share::from_percent(Decimal::from(28)),
-            packaging: UnitPrice::from_per_kg(Decimal::new(35, 2)),
-            unsold: Share::from_percent(Decimal::from(4)),
+            packaging: Packaging::PerWeight(UnitPrice::from_per_kg(Decimal::new(35, 2))),
+            losses: SaleLoss {
+                unsold: Share::from_percent(Decimal::from(4)),
+                ..SaleLoss::default()
+            },
+            own_losses: BTreeMap::new(),
             method: AllocationMethod::NetRealisableValue,
             board: PriceBoard::default(),
         },
@@ -130,22 +141,29 @@ fn any_deal() -> impl Strategy<Value = Deal> {
         prop::collection::vec(any_charge(), 0..4),
         up_to(1_000_000, 6),
         labour,
+        1..=MOST_SIDES,
     )
-        .prop_map(|(weight, basis, price, charges, grass, labour)| Deal {
-            weight,
-            basis,
-            price,
-            charges,
-            stock: Stock::grass_share(Share::from_fraction(grass)),
-            labour,
-        })
+        .prop_map(
+            |(weight, basis, price, charges, grass, labour, sides)| Deal {
+                sides,
+                weight,
+                basis,
+                price,
+                charges,
+                stock: Stock::grass_share(Share::from_fraction(grass)),
+                age: Age::Unknown,
+                labour,
+            },
+        )
 }
 
 fn any_plan() -> impl Strategy<Value = CutPlan> {
-    prop::collection::vec(any::<Index>(), CATALOGUE.parts().count()).prop_map(|choices| {
+    let choice = (any::<Index>(), any::<Index>(), share_up_to(100));
+    prop::collection::vec(choice, CATALOGUE.parts().count()).prop_map(|choices| {
         let mut plan = CutPlan::default();
-        for ((part, data), choice) in CATALOGUE.parts().zip(choices) {
-            plan.choose(part, *choice.get(&data.ways));
+        for ((part, data), (first, second, share)) in CATALOGUE.parts().zip(choices) {
+            plan.choose(part, *first.get(&data.ways));
+            plan.split(&CATALOGUE, part, *second.get(&data.ways), share);
         }
         plan
     })
@@ -176,21 +194,84 @@ fn any_board() -> impl Strategy<Value = PriceBoard> {
     })
 }
 
-fn any_shop() -> impl Strategy<Value = Shop> {
+fn any_labour() -> impl Strategy<Value = Labour> {
+    let own_time = prop_oneof![
+        3 => Just(None),
+        1 => up_to(600, 1).prop_map(Some),
+    ];
     (
         up_to(12_000, 2),
-        share_up_to(90),
-        any_unit_price(2),
+        share_up_to(40),
+        up_to(3_000, 2),
+        prop::collection::vec(own_time, CATALOGUE.ways().count()),
+    )
+        .prop_map(|(rate, on_cost, overhead, times)| Labour {
+            rate: LabourRate::from_per_hour(rate),
+            on_cost,
+            overhead: LabourRate::from_per_hour(overhead),
+            own_times: CATALOGUE
+                .ways()
+                .zip(times)
+                .filter_map(|((way, _), time)| Some((way, Minutes::from_minutes(time?))))
+                .collect(),
+        })
+}
+
+fn any_packaging() -> impl Strategy<Value = Packaging> {
+    prop_oneof![
+        any_unit_price(2).prop_map(Packaging::PerWeight),
+        (0_i64..200, 1_i64..3000).prop_map(|(cents, grams)| Packaging::PerPack {
+            cost: Money::from_cents(cents),
+            holds: Mass::from_g(Decimal::from(grams)),
+        }),
+    ]
+}
+
+fn any_losses() -> impl Strategy<Value = SaleLoss> {
+    (
+        share_up_to(5),
         share_up_to(50),
+        share_up_to(50),
+        share_up_to(90),
+    )
+        .prop_map(|(purge, unsold, marked_down, discount)| SaleLoss {
+            purge,
+            unsold,
+            marked_down,
+            discount,
+        })
+}
+
+fn any_own_losses() -> impl Strategy<Value = BTreeMap<ProductId, SaleLoss>> {
+    let own = prop_oneof![
+        5 => Just(None),
+        1 => any_losses().prop_map(Some),
+    ];
+    prop::collection::vec(own, CATALOGUE.products().count()).prop_map(|losses| {
+        CATALOGUE
+            .products()
+            .zip(losses)
+            .filter_map(|((product, _), own)| Some((product, own?)))
+            .collect()
+    })
+}
+
+fn any_shop() -> impl Strategy<Value = Shop> {
+    (
+        any_labour(),
+        share_up_to(90),
+        any_packaging(),
+        (any_losses(), any_own_losses()),
         prop::sample::select(&AllocationMethod::ALL[..]),
         any_board(),
     )
         .prop_map(
-            |(labour_rate, target_margin, packaging, unsold, method, board)| Shop {
-                labour_rate: LabourRate::from_per_hour(labour_rate),
+            |(labour, target_margin, packaging, (losses, own_losses), method, board)| Shop {
+                labour,
                 target_margin,
                 packaging,
-                unsold,
+                losses,
+                own_losses,
                 method,
                 board,
             },
@@ -250,10 +331,13 @@ pub(crate) fn any_extreme_side() -> impl Strategy<Value = AnySide> {
                 side.deal.basis = WeightBasis::Hot { shrink };
             }
             side.deal.labour = LabourTime::Total(Minutes::from_hours(numbers[3]));
-            side.shop.labour_rate = LabourRate::from_per_hour(numbers[4]);
-            side.shop.packaging = price(5);
+            side.shop.labour.rate = LabourRate::from_per_hour(numbers[4]);
+            side.shop.labour.overhead = LabourRate::from_per_hour(numbers[4]);
+            side.shop.packaging = Packaging::PerWeight(price(5));
             side.shop.target_margin = margin;
-            side.shop.unsold = unsold;
+            side.shop.losses.unsold = unsold;
+            side.shop.losses.marked_down = Share::ZERO;
+            side.shop.own_losses.clear();
             for (product, data) in CATALOGUE.products() {
                 if data.kind.is_by_product() {
                     side.shop.board.set(product, -price(6));

@@ -12,11 +12,12 @@
 //! by-product. Losses carry nothing.
 
 use carcass::{Breakdown, Catalogue, Kind, What};
-use quantity::{Minutes, Money, Share};
+use quantity::Money;
 
 use crate::allocation::{JointProduct, allocate};
-use crate::deal::{Deal, LabourTime};
+use crate::deal::Deal;
 use crate::shop::Shop;
+use crate::working_time::WorkingTime;
 
 /// What a piece is in the division of cost.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,7 +40,7 @@ pub struct NodeCost {
     pub by_products: Money,
     /// Packaging of the cuts in it.
     pub packaging: Money,
-    /// Labour of breaking it; nothing for a product.
+    /// Labour and overhead of breaking it; nothing for a product.
     pub labour: Money,
     /// Labour, packaging and by-products (against it) from here down.
     separable: Money,
@@ -63,17 +64,12 @@ impl NodeCost {
 pub fn cost_pieces(
     catalogue: &Catalogue,
     breakdown: &Breakdown,
+    time: &WorkingTime,
     deal: &Deal,
     shop: &Shop,
 ) -> Vec<NodeCost> {
-    let mut costs = value_up(catalogue, breakdown, shop, labour_scale(breakdown, deal));
-    let mut joint = deal.side_cost() + deal.charges_total();
-    if let LabourTime::Total(minutes) = deal.labour
-        && breakdown.labour().is_zero()
-    {
-        // No estimate to spread it by: it falls on the side as a whole.
-        joint += shop.labour_rate * minutes;
-    }
+    let mut costs = value_up(catalogue, breakdown, time, shop);
+    let joint = deal.side_cost() + deal.charges_total();
     if let Some(side) = costs.first_mut() {
         side.cost = joint;
     }
@@ -81,37 +77,24 @@ pub fn cost_pieces(
     costs
 }
 
-/// The working time of the whole side.
-pub fn labour_time(breakdown: &Breakdown, deal: &Deal) -> Minutes {
-    match deal.labour {
-        LabourTime::PlanEstimate => breakdown.labour(),
-        LabourTime::Total(minutes) => minutes,
-    }
-}
-
-/// What the estimate is multiplied by to give the time the user entered.
-fn labour_scale(breakdown: &Breakdown, deal: &Deal) -> Share {
-    labour_time(breakdown, deal)
-        .ratio_to(breakdown.labour())
-        .unwrap_or(Share::ZERO)
-}
-
 fn value_up(
     catalogue: &Catalogue,
     breakdown: &Breakdown,
+    time: &WorkingTime,
     shop: &Shop,
-    labour_scale: Share,
 ) -> Vec<NodeCost> {
     let nodes = breakdown.nodes();
     let mut costs: Vec<NodeCost> = nodes
         .iter()
-        .map(|node| {
+        .enumerate()
+        .map(|(index, node)| {
+            let minutes = time.of_piece(index);
             let mut cost = NodeCost {
                 role: Role::Loss,
                 sales: Money::ZERO,
                 by_products: Money::ZERO,
                 packaging: Money::ZERO,
-                labour: shop.labour_rate * (node.labour * labour_scale),
+                labour: shop.labour.wages(minutes) + shop.labour.overhead(minutes),
                 separable: Money::ZERO,
                 cost: Money::ZERO,
             };
@@ -120,8 +103,8 @@ fn value_up(
                 match catalogue[product].kind {
                     Kind::Cut => {
                         cost.role = Role::Main;
-                        cost.sales = value * shop.unsold.complement();
-                        cost.packaging = shop.packaging * node.weight;
+                        cost.sales = value * shop.losses_of(product).kept();
+                        cost.packaging = shop.packaging.cost_of(node.weight);
                     }
                     Kind::Fat | Kind::Bone => {
                         cost.role = Role::ByProduct;
@@ -217,8 +200,10 @@ mod tests {
 
     fn pieces(side: &AnySide) -> (Breakdown, Vec<NodeCost>) {
         let chilled = side.deal.basis.chilled(side.deal.weight);
-        let breakdown = break_down(&CATALOGUE, chilled, &side.plan, side.deal.stock);
-        let costs = cost_pieces(&CATALOGUE, &breakdown, &side.deal, &side.shop);
+        let deal = &side.deal;
+        let breakdown = break_down(&CATALOGUE, chilled, deal.sides, &side.plan, deal.stock);
+        let time = WorkingTime::of(&CATALOGUE, &breakdown, deal.labour, &side.shop.labour);
+        let costs = cost_pieces(&CATALOGUE, &breakdown, &time, deal, &side.shop);
         (breakdown, costs)
     }
 
@@ -239,7 +224,7 @@ mod tests {
             .expect("kidney fat");
         assert_eq!(cost.role, Role::ByProduct);
         assert!(cost.by_products.is_positive() && cost.labour.is_positive());
-        assert_eq!(cost.labour, side.shop.labour_rate * node.labour);
+        assert_eq!(cost.labour, side.shop.labour.wages(node.labour));
         assert_eq!(cost.cost, cost.by_products - cost.labour);
     }
 
@@ -294,7 +279,9 @@ mod tests {
         fn labour_of_all_parts_is_the_labour_of_the_side(side in any_side()) {
             let (breakdown, costs) = pieces(&side);
             let parts: Money = costs.iter().map(|cost| cost.labour).sum();
-            let whole = side.shop.labour_rate * labour_time(&breakdown, &side.deal);
+            let labour = &side.shop.labour;
+            let time = WorkingTime::of(&CATALOGUE, &breakdown, side.deal.labour, labour).total;
+            let whole = labour.wages(time) + labour.overhead(time);
             prop_assert!((parts - whole).units().abs() <= Decimal::new(1, 18));
         }
 

@@ -75,10 +75,34 @@ pub enum LabourTime {
     Total(Minutes),
 }
 
+/// The most sides that are priced at once.
+pub const MOST_SIDES: u32 = 20;
+
+/// How old the animal was; decides what may be done with the back bone.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Age {
+    /// Under thirty months.
+    Under30Months,
+    /// Thirty months and over.
+    Over30Months,
+    /// Not known, which is treated like thirty months and over.
+    #[default]
+    Unknown,
+}
+
+impl Age {
+    /// Whether the rules for older cattle hold.
+    pub const fn counts_as_older(self) -> bool {
+        !matches!(self, Self::Under30Months)
+    }
+}
+
 /// The side as offered.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Deal {
-    /// The weight that is paid for.
+    /// How many sides are bought together.
+    pub sides: u32,
+    /// The weight that is paid for, all sides together.
     pub weight: Mass,
     /// What that weight is a weight of.
     pub basis: WeightBasis,
@@ -88,6 +112,8 @@ pub struct Deal {
     pub charges: Vec<Charge>,
     /// How the animal was finished.
     pub stock: Stock,
+    /// How old the animal was.
+    pub age: Age,
     /// The time it takes to cut it.
     pub labour: LabourTime,
 }

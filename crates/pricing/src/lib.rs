@@ -9,9 +9,12 @@ pub mod allocation;
 pub mod cost;
 pub mod cutting_test;
 pub mod deal;
+pub mod packaging;
+pub mod sale_loss;
 pub mod sheet;
 pub mod shop;
 pub mod verdict;
+pub mod working_time;
 
 #[cfg(test)]
 mod any_side;
@@ -20,16 +23,21 @@ use core::fmt;
 
 pub use allocation::{AllocationMethod, JointProduct, allocate};
 pub use cutting_test::CuttingTest;
-pub use deal::{Charge, ChargeAmount, Deal, LabourTime, WeightBasis};
+pub use deal::{Age, Charge, ChargeAmount, Deal, LabourTime, WeightBasis};
+pub use packaging::Packaging;
+pub use sale_loss::SaleLoss;
 pub use sheet::{CostSheet, Row, Totals, price_side};
 pub use shop::{PriceBoard, Shop};
 pub use verdict::{Outcome, Verdict};
+pub use working_time::{Labour, WorkingTime};
 
 /// Why a side cannot be priced. Each message says what would be right.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum PricingError {
     /// The side weighs nothing.
     NoWeight,
+    /// No side, or more than can be priced at once.
+    SidesOutOfRange,
     /// The target margin is not below the whole of sales.
     MarginTooHigh,
     /// A share that must lie between nothing and the whole does not.
@@ -45,6 +53,7 @@ impl fmt::Display for PricingError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NoWeight => write!(f, "The side weighs nothing: enter a weight above 0."),
+            Self::SidesOutOfRange => write!(f, "Enter from 1 to {} sides.", deal::MOST_SIDES),
             Self::MarginTooHigh => write!(
                 f,
                 "A margin of 100 % or more leaves nothing to pay for the side: enter one below 100 %."

@@ -8,10 +8,11 @@ use quantity::{Mass, Minutes, Money, Rounding, Share, UnitPrice, rounding};
 
 use crate::PricingError;
 use crate::allocation::give_rest_to_largest;
-use crate::cost::{cost_pieces, labour_time};
-use crate::deal::Deal;
+use crate::cost::cost_pieces;
+use crate::deal::{Deal, MOST_SIDES};
 use crate::shop::Shop;
 use crate::verdict::{Verdict, judge};
+use crate::working_time::WorkingTime;
 
 /// One cut or by-product, all its pieces together.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -50,12 +51,16 @@ pub struct Totals {
     pub saleable: Mass,
     /// Working time.
     pub time: Minutes,
+    /// What of it is spent at the band saw.
+    pub saw_time: Minutes,
     /// Paid for the priced weight.
     pub side: Money,
     /// Charges on top.
     pub charges: Money,
-    /// Labour.
+    /// Labour with on-costs.
     pub labour: Money,
+    /// Overhead that the working time carries.
+    pub overhead: Money,
     /// Packaging.
     pub packaging: Money,
     /// What the cuts sell for, unsold weight taken off.
@@ -67,7 +72,7 @@ pub struct Totals {
 impl Totals {
     /// Everything paid out.
     pub fn spend(&self) -> Money {
-        self.side + self.charges + self.labour + self.packaging
+        self.side + self.charges + self.labour + self.overhead + self.packaging
     }
 
     /// What the cuts must carry: the spend less the by-products.
@@ -86,6 +91,8 @@ impl Totals {
 pub struct CostSheet {
     /// Every piece of the side.
     pub breakdown: Breakdown,
+    /// The time of every piece.
+    pub time: WorkingTime,
     /// Cuts first, dearest cost per weight first; then by-products.
     pub rows: Vec<Row>,
     /// The side as a whole.
@@ -107,8 +114,9 @@ pub fn price_side(
 ) -> Result<CostSheet, PricingError> {
     refuse_unsound(deal, shop)?;
     let chilled = deal.basis.chilled(deal.weight);
-    let breakdown = break_down(catalogue, chilled, plan, deal.stock);
-    let (mut rows, totals) = add_up(catalogue, &breakdown, deal, shop);
+    let breakdown = break_down(catalogue, chilled, deal.sides, plan, deal.stock);
+    let time = WorkingTime::of(catalogue, &breakdown, deal.labour, &shop.labour);
+    let (mut rows, totals) = add_up(catalogue, &breakdown, &time, deal, shop);
     if !totals.sales.is_positive() {
         return Err(PricingError::NoSales);
     }
@@ -116,6 +124,7 @@ pub fn price_side(
     let verdict = judge(deal, shop, &totals)?;
     Ok(CostSheet {
         breakdown,
+        time,
         rows,
         totals,
         verdict,
@@ -127,12 +136,19 @@ fn refuse_unsound(deal: &Deal, shop: &Shop) -> Result<(), PricingError> {
     if !deal.weight.is_positive() {
         return Err(PricingError::NoWeight);
     }
+    if !(1..=MOST_SIDES).contains(&deal.sides) {
+        return Err(PricingError::SidesOutOfRange);
+    }
     if shop.target_margin >= Share::WHOLE {
         return Err(PricingError::MarginTooHigh);
     }
     for (what, sound) in [
         ("target margin", below_whole(shop.target_margin)),
-        ("unsold share", below_whole(shop.unsold)),
+        (
+            "share lost between block and till",
+            shop.losses.is_sound() && shop.own_losses.values().all(|loss| loss.is_sound()),
+        ),
+        ("on-cost", shop.labour.on_cost >= Share::ZERO),
         ("shrink or dressing share", deal.basis.is_sound()),
     ] {
         if !sound {
@@ -145,16 +161,19 @@ fn refuse_unsound(deal: &Deal, shop: &Shop) -> Result<(), PricingError> {
 fn add_up(
     catalogue: &Catalogue,
     breakdown: &Breakdown,
+    time: &WorkingTime,
     deal: &Deal,
     shop: &Shop,
 ) -> (Vec<Row>, Totals) {
-    let costs = cost_pieces(catalogue, breakdown, deal, shop);
+    let costs = cost_pieces(catalogue, breakdown, time, deal, shop);
     let mut rows: BTreeMap<ProductId, Row> = BTreeMap::new();
     let mut totals = Totals {
-        time: labour_time(breakdown, deal),
+        time: time.total,
+        saw_time: time.at_saw,
         side: deal.side_cost(),
         charges: deal.charges_total(),
-        labour: shop.labour_rate * labour_time(breakdown, deal),
+        labour: shop.labour.wages(time.total),
+        overhead: shop.labour.overhead(time.total),
         ..Totals::default()
     };
     for (node, cost) in breakdown.nodes().iter().zip(&costs) {
@@ -249,6 +268,7 @@ mod tests {
     use quantity::{Decimal, MassUnit, PriceUnit, typed};
 
     use super::*;
+    use crate::Packaging;
     use crate::any_side::{AnySide, CATALOGUE, any_extreme_side, any_side, plain_side};
     use crate::{AllocationMethod, LabourTime, Outcome, WeightBasis};
 
@@ -284,7 +304,7 @@ mod tests {
         // With neither labour nor packaging the spend ends on an exact half
         // cent, where a digit lost in the division would tip the sum.
         let mut side = plain_side();
-        side.shop.packaging = UnitPrice::ZERO;
+        side.shop.packaging = Packaging::PerWeight(UnitPrice::ZERO);
         side.deal.labour = LabourTime::Total(Minutes::ZERO);
         for method in AllocationMethod::ALL {
             side.shop.method = method;
@@ -332,8 +352,14 @@ mod tests {
                 }),
             ),
             (
-                "unsold share",
-                refused(|side| side.shop.unsold = Share::WHOLE),
+                "share lost between block and till",
+                refused(|side| side.shop.losses.unsold = Share::WHOLE),
+            ),
+            (
+                "on-cost",
+                refused(|side| {
+                    side.shop.labour.on_cost = Share::from_percent(Decimal::NEGATIVE_ONE);
+                }),
             ),
             (
                 "shrink or dressing share",

@@ -3,9 +3,12 @@
 use std::collections::BTreeMap;
 
 use carcass::{Catalogue, ProductId};
-use quantity::{LabourRate, Share, UnitPrice};
+use quantity::{Share, UnitPrice};
 
 use crate::allocation::AllocationMethod;
+use crate::packaging::Packaging;
+use crate::sale_loss::SaleLoss;
+use crate::working_time::Labour;
 
 /// What the shop charges for each product. A by-product's price is what it
 /// brings; below zero it is what its removal costs.
@@ -47,18 +50,30 @@ impl PriceBoard {
 /// What the shop is: its rates, its aims, its board.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Shop {
-    /// Cost of an hour at the bench, on-costs included.
-    pub labour_rate: LabourRate,
+    /// What an hour of work costs.
+    pub labour: Labour,
     /// Margin on sales that a side should make.
     pub target_margin: Share,
-    /// Packaging for each weight of cuts.
-    pub packaging: UnitPrice,
-    /// Share of the cut weight that is never sold.
-    pub unsold: Share,
+    /// What the packs cost.
+    pub packaging: Packaging,
+    /// Losses between block and till of every cut without its own.
+    pub losses: SaleLoss,
+    /// Losses of single cuts.
+    pub own_losses: BTreeMap<ProductId, SaleLoss>,
     /// How joint cost is divided over the cuts.
     pub method: AllocationMethod,
     /// Prices charged today.
     pub board: PriceBoard,
+}
+
+impl Shop {
+    /// The losses of a cut between block and till.
+    pub fn losses_of(&self, product: ProductId) -> SaleLoss {
+        self.own_losses
+            .get(&product)
+            .copied()
+            .unwrap_or(self.losses)
+    }
 }
 
 #[cfg(test)]

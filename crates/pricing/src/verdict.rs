@@ -64,6 +64,7 @@ pub fn judge(deal: &Deal, shop: &Shop, totals: &Totals) -> Result<Verdict, Prici
     let affordable = totals.sales * shop.target_margin.complement() + totals.by_products
         - totals.packaging
         - totals.labour
+        - totals.overhead
         - totals.charges;
     let walk_away = affordable.per(deal.weight).ok_or(PricingError::NoWeight)?;
     let outcome = if deal.price <= walk_away {
@@ -155,7 +156,9 @@ mod tests {
             let mut verdict_at = |tenths: i64| {
                 let minutes = Minutes::from_minutes(Decimal::new(tenths, 1));
                 side.deal.labour = LabourTime::Total(minutes);
-                (side.sheet().verdict, side.shop.labour_rate * minutes)
+                let labour = &side.shop.labour;
+                let cost = labour.wages(minutes) + labour.overhead(minutes);
+                (side.sheet().verdict, cost)
             };
             let (less_work, less_cost) = verdict_at(tenths);
             let (more_work, more_cost) = verdict_at(tenths + more);
@@ -187,7 +190,7 @@ mod tests {
             let rise = (after.verdict.walk_away - before.verdict.walk_away) * side.deal.weight;
             let expected = dearer_by
                 * cut.weight
-                * side.shop.unsold.complement()
+                * side.shop.losses_of(cut.product).kept()
                 * side.shop.target_margin.complement();
             prop_assert!((rise - expected).units().abs() <= last_digits());
         }

@@ -27,6 +27,7 @@ pub fn broken_down(catalogue: &Catalogue, plan: &str, stock: Stock) -> Breakdown
     break_down(
         catalogue,
         Mass::from_kg(Decimal::ONE_HUNDRED),
+        1,
         &named.plan,
         stock,
     )

@@ -1,14 +1,16 @@
 //! From a side to what a pound of it costs: chains published by extension
 //! services.
 
+use std::collections::BTreeMap;
+
 use carcass::Stock;
 use pricing::{
-    AllocationMethod, Charge, ChargeAmount, CostSheet, Deal, LabourTime, PriceBoard, Shop,
-    WeightBasis, price_side,
+    Age, AllocationMethod, Charge, ChargeAmount, CostSheet, Deal, Labour, LabourTime, Packaging,
+    PriceBoard, SaleLoss, Shop, WeightBasis, price_side,
 };
 use published_checks::printed::{agrees, agrees_within, number};
 use published_checks::sides::catalogue;
-use quantity::{LabourRate, Mass, Minutes, Money, Share, UnitPrice};
+use quantity::{Mass, Minutes, Money, Share, UnitPrice};
 #[cfg(target_arch = "wasm32")]
 use wasm_bindgen_test::wasm_bindgen_test as test;
 
@@ -36,11 +38,13 @@ fn charge(what: &str, amount: ChargeAmount) -> Charge {
 
 fn deal(weight: Mass, basis: WeightBasis, price: UnitPrice, charges: Vec<Charge>) -> Deal {
     Deal {
+        sides: 1,
         weight,
         basis,
         price,
         charges,
         stock: Stock::GRAIN,
+        age: Age::Unknown,
         labour: LabourTime::Total(Minutes::ZERO),
     }
 }
@@ -51,10 +55,11 @@ fn price(deal: &Deal) -> CostSheet {
     let catalogue = catalogue();
     let plan = &catalogue.plan("boneless").expect("a named plan").plan;
     let shop = Shop {
-        labour_rate: LabourRate::ZERO,
+        labour: Labour::default(),
         target_margin: percent("25"),
-        packaging: UnitPrice::ZERO,
-        unsold: Share::ZERO,
+        packaging: Packaging::PerWeight(UnitPrice::ZERO),
+        losses: SaleLoss::default(),
+        own_losses: BTreeMap::new(),
         method: AllocationMethod::PhysicalWeight,
         board: PriceBoard::default(),
     };

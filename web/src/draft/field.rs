@@ -1,6 +1,7 @@
 //! The fields that take typed text.
 
 use document::Document;
+use document::format::PackagingForm;
 use serde::{Deserialize, Serialize};
 
 /// A field that takes typed text.
@@ -60,8 +61,11 @@ impl Field {
         match self {
             Self::LabourRate => shop.labour_per_hour,
             Self::TargetMargin => shop.target_margin_percent,
-            Self::Packaging => shop.packaging.amount,
-            Self::Unsold => shop.unsold_percent,
+            Self::Packaging => match shop.packaging {
+                PackagingForm::PerWeight(price) => price.amount,
+                PackagingForm::PerPack { cost, .. } => cost,
+            },
+            Self::Unsold => shop.losses.unsold,
             // Middle of the published ranges; see stock.md's sources in the README.
             Self::Shrink => "1.5".to_owned(),
             Self::Dressing => "61.5".to_owned(),

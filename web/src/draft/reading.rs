@@ -5,7 +5,8 @@ use std::collections::BTreeMap;
 
 use carcass::Catalogue;
 use document::format::{
-    BasisForm, ChargeAmountForm, ChargeForm, DealForm, FORMAT, PlanForm, ShopForm,
+    AgeForm, BasisForm, ChargeAmountForm, ChargeForm, DealForm, FORMAT, LossForm, PackagingForm,
+    PlanForm, ShopForm,
 };
 use document::{Document, MassAmount, PriceAmount, VERSION};
 use quantity::{Decimal, Mass, MassUnit, PriceUnit, Share, TypedError, UnitPrice, typed};
@@ -35,6 +36,7 @@ pub fn read(draft: &Draft, catalogue: &Catalogue) -> Result<Document, Faults> {
             plan: PlanForm {
                 base: draft.plan.clone(),
                 ways: draft.ways.clone(),
+                splits: BTreeMap::new(),
             },
             shop,
         }),
@@ -127,11 +129,13 @@ impl Reading<'_> {
             Some(None)
         };
         Some(DealForm {
+            sides: 1,
             weight: weight?,
             basis: basis?,
             price: price?,
             charges: charges?,
             grass_percent: self.draft.grass_percent.min(100).to_string(),
+            age: AgeForm::Unknown,
             labour_minutes: labour_minutes?,
         })
     }
@@ -224,9 +228,18 @@ impl Reading<'_> {
         }
         Some(ShopForm {
             labour_per_hour: labour_per_hour?,
+            on_cost_percent: "0".to_owned(),
+            overhead_per_hour: "0".to_owned(),
+            own_minutes: BTreeMap::new(),
             target_margin_percent: target_margin_percent?,
-            packaging: packaging?,
-            unsold_percent: unsold_percent?,
+            packaging: PackagingForm::PerWeight(packaging?),
+            losses: LossForm {
+                purge: "0".to_owned(),
+                unsold: unsold_percent?,
+                marked_down: "0".to_owned(),
+                discount: "0".to_owned(),
+            },
+            own_losses: BTreeMap::new(),
             method: self.draft.method,
             board,
         })

@@ -62,7 +62,7 @@ pub fn totals_table(figures: &Figures, units: Units) -> Html {
         <table class="totals">
             <caption>
                 { format!("The side as a whole, {} min at the bench, {} unsold",
-                    format::minutes(totals.time), format::percent(shop.unsold)) }
+                    format::minutes(totals.time), format::percent(shop.losses.unsold)) }
             </caption>
             <tbody>
                 { for lines.into_iter().map(|(name, figure, class)| html! {

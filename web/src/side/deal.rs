@@ -25,7 +25,7 @@ pub fn deal_fields(props: &SideProps) -> Html {
     let plan_estimate = props
         .figures
         .as_ref()
-        .map(|figures| AttrValue::from(format::minutes(figures.sheet.breakdown.labour())));
+        .map(|figures| AttrValue::from(format::minutes(figures.sheet.time.planned)));
     let is_sample =
         !draft.entry(&Field::Weight).own && !draft.entry(&Field::Weight).text.is_empty();
     html! {
