@@ -12,6 +12,7 @@
 mod data;
 mod loading;
 mod table;
+mod trim_row;
 
 pub mod blend;
 pub mod breakdown;
