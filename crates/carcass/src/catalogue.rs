@@ -5,6 +5,10 @@ use std::ops::Index;
 
 use quantity::{Decimal, Minutes, Share, UnitPrice};
 
+use crate::dry_ageing::DryAgeing;
+use crate::expected_yield::YieldModel;
+use crate::fat_ledger::GrindClass;
+use crate::hanging::ShrinkByStock;
 use crate::loading::DataSet;
 use crate::plan::CutPlan;
 use crate::stock::StockPreset;
@@ -215,6 +219,10 @@ pub struct Catalogue {
     pub(crate) plans: Vec<NamedPlan>,
     pub(crate) presets: Vec<StockPreset>,
     pub(crate) sample_board: BTreeMap<ProductId, UnitPrice>,
+    pub(crate) yield_model: YieldModel,
+    pub(crate) grind_classes: Vec<GrindClass>,
+    pub(crate) dry_ageing: Vec<DryAgeing>,
+    pub(crate) shrink: ShrinkByStock,
     pub(crate) root: PartId,
 }
 

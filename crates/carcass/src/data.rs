@@ -22,3 +22,7 @@ pub(crate) const PLANS: DataFile = file!("plans");
 pub(crate) const STOCK: DataFile = file!("stock");
 pub(crate) const CAUTIONS: DataFile = file!("cautions");
 pub(crate) const SAMPLE_BOARD: DataFile = file!("sample-board");
+pub(crate) const GRIND_CLASSES: DataFile = file!("grind-classes");
+pub(crate) const AGEING: DataFile = file!("ageing");
+pub(crate) const HANGING: DataFile = file!("hanging");
+pub(crate) const YIELD_GRADE: DataFile = file!("yield-grade");

@@ -12,18 +12,31 @@
 mod data;
 mod loading;
 mod table;
+mod trim_row;
 
+pub mod blend;
 pub mod breakdown;
 pub mod catalogue;
 pub mod checks;
+pub mod dry_ageing;
+pub mod expected_yield;
+pub mod fat_ledger;
+pub mod grade;
+pub mod hanging;
 pub mod plan;
 pub mod stock;
 
+pub use blend::{Batch, Blend, Portion, RanOut, Wanted, leaner_share};
 pub use breakdown::{Breakdown, Node, What, break_down};
 pub use catalogue::{
     Catalogue, Caution, Kind, Mark, NamedPlan, Output, Part, PartId, Product, ProductId, Source,
     Way, WayId, WayOutput,
 };
+pub use dry_ageing::{AgeingLoss, AgeingPoint, DryAgeing};
+pub use expected_yield::{ExpectedYield, StockMatch};
+pub use fat_ledger::{BlendError, FatLedger, GrindClass, Trim};
+pub use grade::{BackFat, GradedCarcass, MeasureError, RibeyeArea, YieldGrade};
+pub use hanging::{CoolerShrink, HangingError, HangingLoss};
 pub use plan::{Choice, CutPlan};
 pub use stock::{Stock, StockPreset};
 pub use table::DataError;

@@ -12,6 +12,10 @@ use crate::catalogue::{
 };
 use crate::checks;
 use crate::data;
+use crate::dry_ageing::read_dry_ageing;
+use crate::expected_yield::YieldModel;
+use crate::fat_ledger::read_classes;
+use crate::hanging::ShrinkByStock;
 use crate::plan::CutPlan;
 use crate::stock::{self, Variation};
 use crate::table::{DataError, DataFile, Row, rows};
@@ -29,6 +33,10 @@ pub(crate) struct DataSet {
     pub stock: DataFile,
     pub cautions: DataFile,
     pub sample_board: DataFile,
+    pub grind_classes: DataFile,
+    pub ageing: DataFile,
+    pub hanging: DataFile,
+    pub yield_grade: DataFile,
 }
 
 impl DataSet {
@@ -44,6 +52,10 @@ impl DataSet {
         stock: data::STOCK,
         cautions: data::CAUTIONS,
         sample_board: data::SAMPLE_BOARD,
+        grind_classes: data::GRIND_CLASSES,
+        ageing: data::AGEING,
+        hanging: data::HANGING,
+        yield_grade: data::YIELD_GRADE,
     };
 
     /// Reads, links and checks the files and models the grass-fed shares.
@@ -68,7 +80,11 @@ impl DataSet {
         )?;
         let plans = read_plans(set.plans, &part_ids, &way_ids, &ways)?;
         let presets = stock::read_presets(set.stock, &source_ids)?;
+        let yield_model = YieldModel::read(set.yield_grade, &presets, &source_ids)?;
         let sample_board = read_sample_board(set.sample_board, &product_ids)?;
+        let grind_classes = read_classes(set.grind_classes, &source_ids)?;
+        let dry_ageing = read_dry_ageing(set.ageing, &group_ids, &source_ids)?;
+        let shrink = ShrinkByStock::read(set.hanging, &source_ids)?;
         let root = part_ids
             .get("side")
             .copied()
@@ -88,6 +104,10 @@ impl DataSet {
             plans,
             presets,
             sample_board,
+            yield_model,
+            grind_classes,
+            dry_ageing,
+            shrink,
             root,
         };
         checks::check(&catalogue, set)?;

@@ -9,10 +9,16 @@ pub mod allocation;
 pub mod cost;
 pub mod cutting_test;
 pub mod deal;
+pub mod ending;
+mod least_cover;
 pub mod packaging;
+pub mod price_rule;
+pub mod rounded_board;
 pub mod sale_loss;
 pub mod sheet;
 pub mod shop;
+pub mod suggestion;
+pub mod suggestion_error;
 pub mod verdict;
 pub mod working_time;
 

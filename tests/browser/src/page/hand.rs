@@ -125,24 +125,23 @@ impl Page {
     /// # Errors
     /// When the field does not go back.
     pub async fn forget(&self, id: &str) -> Result<()> {
-        let button =
-            format!("//input[@id='{id}']/ancestor::*[button][1]/button[starts-with(., 'use ')]");
-        if let Ok(button) = self.session.find(By::XPath(&button)).await {
-            button.click().await?;
+        let is_stand_in = async || {
+            self.run(
+                "return document.getElementById(arguments[0]).classList.contains('stand-in')",
+                json!([id]),
+            )
+            .await
+        };
+        if is_stand_in().await? == true {
+            return Ok(());
         }
-        self.wait(
-            &format!("#{id} to go back"),
-            async || {
-                self.run(
-                    "return document.getElementById(arguments[0]).classList.contains('stand-in')",
-                    json!([id]),
-                )
-                .await
-            },
-            |is_stand_in| *is_stand_in == true,
-        )
-        .await
-        .map(drop)
+        self.tap(By::XPath(format!(
+            "//input[@id='{id}']/ancestor::div[contains(@class, 'field')]//button"
+        )))
+        .await?;
+        self.wait(&format!("#{id} to go back"), is_stand_in, |is| *is == true)
+            .await
+            .map(drop)
     }
 
     /// Types and chooses all that makes up a side, the board included.

@@ -246,3 +246,46 @@ fn the_way_a_part_is_broken_changes_its_cuts() {
             .map(drop)
     });
 }
+
+#[test]
+fn another_plan_brings_its_own_ways_back() {
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        page.says(&Side::default().figures()?).await?;
+        page.go_to(Place::Cuts).await?;
+        page.run(
+            "document.querySelectorAll('#place-cuts details').forEach((fold) => { fold.open = true; })",
+            json!([]),
+        )
+        .await?;
+        let shown = async || {
+            page.run(
+                "return document.querySelector('select[data-part=rib]').value",
+                json!([]),
+            )
+            .await
+        };
+        let planned = shown().await?;
+        let other = page
+            .run(
+                "return [...document.querySelector('select[data-part=rib]').options]
+                     .find((way) => way.value !== arguments[0]).value",
+                json!([planned]),
+            )
+            .await?;
+        let rib = thirtyfour::By::Css("select[data-part=rib]");
+        page.choose(rib, other.as_str().unwrap_or_default()).await?;
+        page.wait("the way chosen", shown, |way| *way == other)
+            .await?;
+        for plan in ["bone-in", "boneless"] {
+            page.go_to(Place::Side).await?;
+            page.choose(thirtyfour::By::Id("cut-plan"), plan).await?;
+            page.shows_what("cut-plan-note", |note| note.starts_with("How the side"))
+                .await?;
+        }
+        page.says(&Side::default().figures()?).await?;
+        page.wait("the way of the plan", shown, |way| *way == planned)
+            .await
+            .map(drop)
+    });
+}

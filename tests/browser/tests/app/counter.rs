@@ -50,17 +50,6 @@ const SIDES: [Side; 6] = [
         target_margin: "35",
         board: &[],
     },
-    Side {
-        weight: "12345.678",
-        weight_unit: "kg",
-        price: "7.77",
-        grass_percent: 50,
-        plan: "boneless",
-        labour_minutes: Some("0"),
-        labour_rate: "0",
-        target_margin: "0",
-        board: &[("ground-beef", "14.49"), ("stew-beef", "18.99")],
-    },
     // So little is charged and so much asked of it that no price would do.
     Side {
         weight: "20",
@@ -72,6 +61,17 @@ const SIDES: [Side; 6] = [
         labour_rate: "90",
         target_margin: "99",
         board: &[],
+    },
+    Side {
+        weight: "12345.678",
+        weight_unit: "kg",
+        price: "7.77",
+        grass_percent: 50,
+        plan: "boneless",
+        labour_minutes: Some("0"),
+        labour_rate: "0",
+        target_margin: "0",
+        board: &[("ground-beef", "14.49"), ("stew-beef", "18.99")],
     },
 ];
 
@@ -100,9 +100,12 @@ fn a_side_typed_on_a_phone_gets_the_verdict_of_the_core() {
 #[test]
 fn the_walk_away_price_put_back_pays() {
     visit(Screen::Phone, async |page| {
-        for side in &SIDES[..5] {
-            page.enter(side).await?;
+        for side in &SIDES {
             let figures = side.figures()?;
+            if figures.walk_away == "none" {
+                continue;
+            }
+            page.enter(side).await?;
             page.says(&figures).await?;
             page.go_to(Place::Side).await?;
             page.type_over("side-price", &figures.walk_away_typed)
@@ -121,7 +124,7 @@ fn the_walk_away_price_put_back_pays() {
             // A cent more is a cent too much.
             let cent_more = read_amount(&figures.walk_away_typed)? + Decimal::new(1, 2);
             page.type_over("side-price", &cent_more.to_string()).await?;
-            page.shows_what("verdict", |text| text.starts_with("Thin"))
+            page.shows_what("verdict", |text| !text.starts_with("Pays"))
                 .await?;
             ensure!(
                 expected.exact_margin >= Share::from_percent(target),

@@ -1,0 +1,221 @@
+//! Price endings: which cents a price on a card may end on, and how a price is
+//! taken to one of them.
+//!
+//! 9 is the commonest last digit of shop prices (Levy et al., *Review of
+//! Economics and Statistics* 93(4), 2011). Whether an ending is wise is the
+//! shop's to say; here it is only kept.
+
+use core::fmt;
+
+use quantity::{Decimal, PriceUnit, Rounding, UnitPrice};
+
+/// The cents that a price may end on: at least one of 0 to 99.
+#[derive(Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Endings(u128);
+
+/// Why a list of endings is refused.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum EndingsError {
+    /// The list is empty.
+    Empty,
+    /// An entry is not two digits.
+    NotTwoDigits {
+        /// What was typed.
+        typed: String,
+    },
+}
+
+impl fmt::Display for EndingsError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Empty => write!(
+                f,
+                "No ending is entered: type the cents in two digits, such as 49, 99."
+            ),
+            Self::NotTwoDigits { typed } => write!(
+                f,
+                "“{typed}” is not an ending: type the cents in two digits, such as 49, 99."
+            ),
+        }
+    }
+}
+
+impl core::error::Error for EndingsError {}
+
+/// How many cents there are to end on.
+const CENTS: u8 = 100;
+
+impl Endings {
+    /// Every cent: no ending is asked for.
+    pub const EVERY_CENT: Self = Self((1 << CENTS) - 1);
+    /// `.99`
+    pub const NINETY_NINE: Self = Self(1 << 99);
+    /// `.95`
+    pub const NINETY_FIVE: Self = Self(1 << 95);
+    /// `.49`
+    pub const FORTY_NINE: Self = Self(1 << 49);
+
+    /// Endings typed as two-digit cents: `49, 99`, `.49 .99`.
+    ///
+    /// # Errors
+    /// [`EndingsError`] says what was typed and what would be right.
+    pub fn typed(text: &str) -> Result<Self, EndingsError> {
+        let mut endings = 0_u128;
+        for entry in text
+            .split(|c: char| c.is_whitespace() || c == ',' || c == ';')
+            .filter(|entry| !entry.is_empty())
+        {
+            let digits = entry.strip_prefix('.').unwrap_or(entry);
+            let is_two_digits = digits.len() == 2 && digits.bytes().all(|b| b.is_ascii_digit());
+            let cents: u8 = match digits.parse() {
+                Ok(cents) if is_two_digits => cents,
+                _ => {
+                    return Err(EndingsError::NotTwoDigits {
+                        typed: entry.chars().take(CENTS.into()).collect(),
+                    });
+                }
+            };
+            endings |= 1 << cents;
+        }
+        if endings == 0 {
+            return Err(EndingsError::Empty);
+        }
+        Ok(Self(endings))
+    }
+
+    /// The cents, lowest first.
+    pub fn cents(self) -> impl Iterator<Item = u8> {
+        (0..CENTS).filter(move |cents| self.0 & (1 << cents) != 0)
+    }
+
+    /// The largest number with an allowed ending that is `number` or less and
+    /// above nothing.
+    fn at_or_below(self, number: Decimal) -> Option<Decimal> {
+        let cents = whole_cents(number, Rounding::Down)?;
+        let up_to_here = self.0 & ((2 << cents.over) - 1);
+        let (units, ending) = if up_to_here == 0 {
+            (cents.units.checked_sub(Decimal::ONE)?, self.0)
+        } else {
+            (cents.units, up_to_here)
+        };
+        joined(units, u128::BITS - 1 - ending.leading_zeros())
+            .filter(|below| *below > Decimal::ZERO)
+    }
+
+    /// The smallest number with an allowed ending that is `number` or more and
+    /// above nothing; `None` past the range of a decimal.
+    fn at_or_above(self, number: Decimal) -> Option<Decimal> {
+        let cents = whole_cents(number.max(Decimal::new(1, 2)), Rounding::Up)?;
+        let from_here = self.0 & !((1 << cents.over) - 1);
+        let (units, ending) = if from_here == 0 {
+            (cents.units.checked_add(Decimal::ONE)?, self.0)
+        } else {
+            (cents.units, from_here)
+        };
+        joined(units, ending.trailing_zeros())
+    }
+}
+
+impl Default for Endings {
+    fn default() -> Self {
+        Self::EVERY_CENT
+    }
+}
+
+/// As [`Endings::typed`] reads it: `.49 .99`.
+impl fmt::Display for Endings {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for (index, cents) in self.cents().enumerate() {
+            let gap = if index == 0 { "" } else { " " };
+            write!(f, "{gap}.{cents:02}")?;
+        }
+        Ok(())
+    }
+}
+
+impl fmt::Debug for Endings {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{self}")
+    }
+}
+
+/// A number as whole units and cents.
+struct WholeCents {
+    units: Decimal,
+    over: u32,
+}
+
+/// Decimal places at which a price is compared with an allowed one. A price
+/// that was computed to be 9.99 can be off in its last of 28 digits and must
+/// not jump to 10.99 for it. A price typed with up to nine decimals in any
+/// unit lies on an allowed one or more than 10⁻¹⁷ from it, so no typed bound
+/// is ever crossed.
+const PRICE_PLACES: u32 = 20;
+
+/// `number` cut to the cent; `None` below zero or past the range of a decimal.
+fn whole_cents(number: Decimal, rounding: Rounding) -> Option<WholeCents> {
+    let number = Rounding::HalfEven.to_places(number, PRICE_PLACES);
+    let number = rounding.to_cent(number);
+    let over = number.fract().checked_mul(Decimal::ONE_HUNDRED)?;
+    Some(WholeCents {
+        units: number.trunc(),
+        over: u32::try_from(over).ok()?,
+    })
+}
+
+fn joined(units: Decimal, cents: u32) -> Option<Decimal> {
+    units.checked_add(Decimal::new(cents.into(), 2))
+}
+
+/// Which neighbour a price is taken to.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum RoundTo {
+    /// The one at or above it.
+    #[default]
+    Up,
+    /// The nearer one, the upper of two that are as near.
+    Nearest,
+}
+
+/// How prices are rounded for the card.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub struct PriceRounding {
+    /// What a price may end on.
+    pub endings: Endings,
+    /// Which neighbour it is taken to.
+    pub to: RoundTo,
+    /// The unit in which the price ends so.
+    pub unit: PriceUnit,
+}
+
+impl PriceRounding {
+    /// `price` taken to a price with an allowed ending. Nothing stays nothing,
+    /// and a price above nothing never becomes nothing.
+    pub fn round(&self, price: UnitPrice) -> UnitPrice {
+        let Some(above) = self.at_or_above(price) else {
+            return price;
+        };
+        match (self.to, self.at_or_below(price)) {
+            (RoundTo::Nearest, Some(below)) if price - below < above - price => below,
+            _ => above,
+        }
+    }
+
+    /// The highest allowed price that is `price` or less and above nothing.
+    pub fn at_or_below(&self, price: UnitPrice) -> Option<UnitPrice> {
+        self.endings
+            .at_or_below(price.in_unit(self.unit))
+            .map(|number| UnitPrice::from_unit(number, self.unit))
+    }
+
+    /// The lowest allowed price that is `price` or more; `None` for a price
+    /// that is not above nothing or that no allowed one reaches.
+    pub fn at_or_above(&self, price: UnitPrice) -> Option<UnitPrice> {
+        if !price.is_positive() {
+            return None;
+        }
+        self.endings
+            .at_or_above(price.in_unit(self.unit))
+            .map(|number| UnitPrice::from_unit(number, self.unit))
+    }
+}
