@@ -66,7 +66,11 @@ pub(crate) fn refuse_unsound(lines: &[PricedLine]) -> Result<(), SuggestionError
         {
             return Err(SuggestionError::BelowZero { line });
         }
-        if priced.rule.cap().is_some_and(|cap| cap < priced.rule.floor()) {
+        if priced
+            .rule
+            .cap()
+            .is_some_and(|cap| cap < priced.rule.floor())
+        {
             return Err(SuggestionError::FloorAboveCap { line });
         }
     }
