@@ -24,7 +24,7 @@
 //! Grind cold and clean and keep the lots on record; the classes a shop may
 //! sell, and whether fat may be added as such, are its inspector's to say.
 
-use quantity::{Decimal, Mass, Share};
+use quantity::{Mass, Share};
 
 use crate::fat_ledger::{BlendError, FatLedger, Trim, sound_fat, sound_weight};
 use crate::trim_row::TrimRow;
@@ -97,19 +97,8 @@ impl Batch {
     }
 
     /// How much more fat it could hold: the room below its limit.
-    fn fat_room(&self) -> Mass {
+    pub(crate) fn fat_room(&self) -> Mass {
         self.weight * self.wanted.most_fat - self.fat_weight
-    }
-
-    /// How many kilograms of a trim with the fat content `of` could be put to
-    /// it before it reaches its limit: too little fat, said in trim. `None`
-    /// where such a trim is within the limit itself and never too much.
-    pub fn fat_lacking(&self, of: Share) -> Option<Mass> {
-        let over = (of - self.wanted.most_fat).fraction();
-        if over <= Decimal::ZERO {
-            return None;
-        }
-        self.fat_room().kg().checked_div(over).map(Mass::from_kg)
     }
 }
 
@@ -127,51 +116,6 @@ impl Blend {
     /// The weight of all that is left.
     pub fn left_weight(&self) -> Mass {
         self.left.iter().map(|trim| trim.weight).sum()
-    }
-
-    /// The least lean trim of the fat content `of` with which, and with what
-    /// is left, `batch` would reach its wanted weight: too little lean, said
-    /// in trim. Each batch is reckoned as if all that is left were for it.
-    /// `None` where such a trim is not leaner than the limit.
-    pub fn lean_lacking(&self, batch: &Batch, of: Share) -> Option<Mass> {
-        let most = batch.wanted.most_fat;
-        let under = most - of;
-        if under <= Share::ZERO {
-            return None;
-        }
-        let mut missing = batch.missing();
-        let mut room = batch.fat_room();
-        let mut lean = Mass::ZERO;
-        for (_, trim) in TrimRow::of(&self.left).trims() {
-            if !missing.is_positive() {
-                break;
-            }
-            let over = trim.fat - most;
-            let taken = trim.weight.min(missing);
-            if over <= Share::ZERO || taken * over <= room {
-                room = room - taken * over;
-                missing = missing - taken;
-                continue;
-            }
-            // First what the room takes without any lean, then fat and lean in
-            // the proportion of the square.
-            let free = Mass::from_kg(room.kg().checked_div(over.fraction())?);
-            let beyond = missing - free;
-            let of_both = (beyond * under)
-                .kg()
-                .checked_div((trim.fat - of).fraction())
-                .map(Mass::from_kg)?;
-            let there = trim.weight - free;
-            if of_both <= there {
-                return Some(lean + beyond - of_both);
-            }
-            let with = (there * over).kg().checked_div(under.fraction())?;
-            let with = Mass::from_kg(with);
-            lean += with;
-            missing = beyond - there - with;
-            room = Mass::ZERO;
-        }
-        Some(lean + missing)
     }
 }
 
@@ -224,26 +168,27 @@ impl FatLedger {
 }
 
 #[cfg(test)]
-mod tests {
+pub(crate) mod tests {
     use microlp::{ComparisonOp, OptimizationDirection, Problem, SolveOutcome, Variable};
     use proptest::prelude::*;
+    use quantity::Decimal;
     use rust_decimal::prelude::ToPrimitive;
 
     use super::*;
 
-    fn grams(grams: i64) -> Mass {
+    pub(crate) fn grams(grams: i64) -> Mass {
         Mass::from_kg(Decimal::new(grams, 3))
     }
 
-    fn kilograms(kilograms: i64) -> Mass {
+    pub(crate) fn kilograms(kilograms: i64) -> Mass {
         Mass::from_kg(Decimal::from(kilograms))
     }
 
-    fn percent(percent: i64) -> Share {
+    pub(crate) fn percent(percent: i64) -> Share {
         Share::from_percent(Decimal::from(percent))
     }
 
-    fn ledger(trims: &[(i64, i64)]) -> FatLedger {
+    pub(crate) fn ledger(trims: &[(i64, i64)]) -> FatLedger {
         let trims = trims
             .iter()
             .enumerate()
@@ -256,7 +201,7 @@ mod tests {
         FatLedger::new(trims).expect("sound trims")
     }
 
-    fn wanted(most_fat: i64, weight: Option<i64>) -> Wanted {
+    pub(crate) fn wanted(most_fat: i64, weight: Option<i64>) -> Wanted {
         Wanted {
             most_fat: percent(most_fat),
             weight: weight.map(kilograms),
@@ -264,7 +209,7 @@ mod tests {
     }
 
     #[track_caller]
-    fn only(blend: &Blend) -> &Batch {
+    pub(crate) fn only(blend: &Blend) -> &Batch {
         assert_eq!(blend.batches.len(), 1);
         blend.batches.first().expect("a batch")
     }
@@ -295,34 +240,6 @@ mod tests {
     }
 
     #[test]
-    fn too_little_lean_is_said_in_kilograms() {
-        // 10 kg at 10 % make 12 kg of 20 % with 2 kg at 70 %. The 6 kg missing
-        // are five parts of 10 % to one of 70 %: 5 kg.
-        let blend = ledger(&[(10, 10), (20, 70)])
-            .blend(&[wanted(20, Some(18))])
-            .expect("sound");
-        let batch = only(&blend);
-        assert_eq!(batch.weight, kilograms(12));
-        assert_eq!(batch.missing(), kilograms(6));
-        assert_eq!(batch.ran_out, Some(RanOut::Lean));
-        assert_eq!(blend.lean_lacking(batch, percent(10)), Some(kilograms(5)));
-        assert_eq!(blend.lean_lacking(batch, percent(20)), None);
-    }
-
-    #[test]
-    fn too_little_of_everything_is_said_in_kilograms() {
-        // 10 kg at 10 % leave 1 kg of fat free under 20 %.
-        let blend = ledger(&[(10, 10)])
-            .blend(&[wanted(20, Some(15))])
-            .expect("sound");
-        let batch = only(&blend);
-        assert_eq!(batch.ran_out, Some(RanOut::Trim));
-        assert_eq!(batch.fat_lacking(percent(70)), Some(kilograms(2)));
-        assert_eq!(batch.fat_lacking(percent(20)), None);
-        assert_eq!(blend.lean_lacking(batch, percent(5)), Some(kilograms(5)));
-    }
-
-    #[test]
     fn nothing_wanted_and_nothing_there_make_nothing() {
         let empty = ledger(&[]).blend(&[wanted(17, None)]).expect("sound");
         assert_eq!(only(&empty).fat(), None);
@@ -346,7 +263,7 @@ mod tests {
     }
 
     /// Trims of up to 40 kg by the gram, fat by the tenth of a percent.
-    fn any_ledger() -> impl Strategy<Value = FatLedger> {
+    pub(crate) fn any_ledger() -> impl Strategy<Value = FatLedger> {
         let trim = (0_i64..40_000, 0_i64..=1000).prop_map(|(weight, fat)| Trim {
             node: 0,
             weight: grams(weight),
@@ -475,31 +392,6 @@ mod tests {
                 .map(|trim| trim.fat)
                 .max();
             prop_assert!(fattest_left.is_none() || fattest_left <= leanest);
-        }
-
-        #[test]
-        fn the_lean_that_lacks_brings_the_batch_to_its_weight(
-            ledger in any_ledger(),
-            most_fat in 2_i64..40,
-            weight in 0_i64..90_000,
-            lean in 0_i64..40,
-        ) {
-            let wanted = Wanted { most_fat: percent(most_fat), weight: Some(grams(weight)) };
-            let blend = ledger.blend(&[wanted]).expect("sound");
-            let lean = percent(lean.min(most_fat - 1));
-            let lacking = blend.lean_lacking(only(&blend), lean).expect("leaner than the limit");
-            let filled = |more: Mass| {
-                let mut trims = ledger.trims().to_vec();
-                trims.push(Trim { node: 0, weight: more, fat: lean });
-                let ledger = FatLedger::new(trims).expect("sound trims");
-                ledger.blend(&[wanted]).map(|blend| only(&blend).missing())
-            };
-            // A milligram more is enough; with a gram less something is missing.
-            let milligram = Mass::from_kg(Decimal::new(1, 6));
-            prop_assert_eq!(filled(lacking + milligram), Ok(Mass::ZERO));
-            if lacking > grams(1) {
-                prop_assert!(filled(lacking - grams(1)).expect("sound").is_positive());
-            }
         }
     }
 }

@@ -23,6 +23,7 @@ pub mod expected_yield;
 pub mod fat_ledger;
 pub mod grade;
 pub mod hanging;
+pub mod lacking;
 pub mod plan;
 pub mod stock;
 

@@ -219,3 +219,188 @@ impl PriceRounding {
             .map(|number| UnitPrice::from_unit(number, self.unit))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::any_lines::any_typed_price;
+
+    fn rounding(endings: Endings, to: RoundTo, unit: PriceUnit) -> PriceRounding {
+        PriceRounding { endings, to, unit }
+    }
+
+    #[test]
+    fn prices_go_to_the_endings_of_the_card() {
+        let pair = Endings::typed("49, 99").expect("endings");
+        let nine = Endings::typed("09 19 29 39 49 59 69 79 89 99").expect("endings");
+        for (endings, price, up, nearest) in [
+            (Endings::NINETY_NINE, "12.50", "12.99", "12.99"),
+            (Endings::NINETY_NINE, "12.48", "12.99", "11.99"),
+            // Half way goes up.
+            (Endings::NINETY_NINE, "12.49", "12.99", "12.99"),
+            (Endings::NINETY_NINE, "12.99", "12.99", "12.99"),
+            (Endings::NINETY_NINE, "12.991", "13.99", "12.99"),
+            (Endings::NINETY_FIVE, "13", "13.95", "12.95"),
+            (Endings::FORTY_NINE, "12.50", "13.49", "12.49"),
+            (pair, "12.20", "12.49", "11.99"),
+            (pair, "12.30", "12.49", "12.49"),
+            (pair, "13.10", "13.49", "12.99"),
+            (nine, "12.34", "12.39", "12.39"),
+            (nine, "12.32", "12.39", "12.29"),
+            (Endings::EVERY_CENT, "12.341", "12.35", "12.34"),
+            (Endings::EVERY_CENT, "12.345", "12.35", "12.35"),
+            // Above nothing never becomes nothing.
+            (Endings::NINETY_NINE, "0.01", "0.99", "0.99"),
+            (Endings::EVERY_CENT, "0.0000001", "0.01", "0.01"),
+            (Endings::typed("00").expect("endings"), "0.20", "1", "1"),
+            (Endings::NINETY_NINE, "0", "0", "0"),
+            (Endings::NINETY_NINE, "-3.20", "-3.20", "-3.20"),
+        ] {
+            for unit in [
+                PriceUnit::PerKilogram,
+                PriceUnit::Per100Gram,
+                PriceUnit::PerPound,
+            ] {
+                let in_unit =
+                    |text: &str| UnitPrice::from_unit(text.parse().expect("a number"), unit);
+                for (to, expected) in [(RoundTo::Up, up), (RoundTo::Nearest, nearest)] {
+                    assert_eq!(
+                        rounding(endings, to, unit).round(in_unit(price)),
+                        in_unit(expected),
+                        "{price} {endings} {to:?} {unit:?}"
+                    );
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_last_digit_lost_in_division_moves_no_price() {
+        let hair = UnitPrice::from_per_lb(Decimal::new(1, 27));
+        let price = UnitPrice::from_per_lb(Decimal::new(999, 2));
+        let up = rounding(Endings::NINETY_NINE, RoundTo::Up, PriceUnit::PerPound);
+        assert_eq!(up.round(price + hair), price);
+        assert_eq!(up.round(price - hair), price);
+        assert_eq!(up.at_or_below(price - hair), Some(price));
+    }
+
+    #[test]
+    fn endings_are_read_as_typed_and_written_back() {
+        for (text, shown) in [
+            ("99", ".99"),
+            (".99 .49", ".49 .99"),
+            ("95;09, 95", ".09 .95"),
+            ("00", ".00"),
+        ] {
+            let endings = Endings::typed(text).expect(text);
+            assert_eq!(endings.to_string(), shown);
+            assert_eq!(Endings::typed(shown), Ok(endings));
+        }
+        assert_eq!(
+            Endings::typed("49 99")
+                .expect("two")
+                .cents()
+                .collect::<Vec<_>>(),
+            [49, 99]
+        );
+        let all = Endings::EVERY_CENT.to_string();
+        assert_eq!(Endings::typed(&all), Ok(Endings::EVERY_CENT));
+        assert_eq!(Endings::default(), Endings::EVERY_CENT);
+        for text in ["", " ", ",", " ; "] {
+            assert_eq!(Endings::typed(text), Err(EndingsError::Empty));
+        }
+        for text in ["9", "100", "0.99", "..99", "ab", "+9", "9.", "९९"] {
+            let error = Endings::typed(text).expect_err(text);
+            assert_eq!(
+                error,
+                EndingsError::NotTwoDigits {
+                    typed: text.to_owned()
+                }
+            );
+            assert!(error.to_string().contains(text));
+        }
+    }
+
+    fn any_endings() -> impl Strategy<Value = Endings> {
+        prop_oneof![
+            Just(Endings::EVERY_CENT),
+            Just(Endings::NINETY_NINE),
+            prop::collection::vec(0_u8..100, 1..5).prop_map(|cents| {
+                let text: Vec<String> = cents.iter().map(|cents| format!("{cents:02}")).collect();
+                Endings::typed(&text.join(",")).expect("two digits")
+            }),
+        ]
+    }
+
+    fn any_unit() -> impl Strategy<Value = PriceUnit> {
+        prop::sample::select(vec![
+            PriceUnit::PerKilogram,
+            PriceUnit::Per100Gram,
+            PriceUnit::PerPound,
+        ])
+    }
+
+    proptest! {
+        #[test]
+        fn neighbours_are_the_nearest_allowed_prices(
+            endings in any_endings(),
+            unit in any_unit(),
+            price in any_typed_price(),
+        ) {
+            prop_assume!(price.is_positive());
+            let rounding = rounding(endings, RoundTo::Up, unit);
+            // Every price with an allowed ending, the plain way.
+            let allowed = |units: i64| endings.cents().map(move |cents| {
+                UnitPrice::from_unit(Decimal::new(units * 100 + i64::from(cents), 2), unit)
+            });
+            let whole = i64::try_from(price.in_unit(unit).trunc()).expect("a small number");
+            let near: Vec<UnitPrice> = (whole - 1..=whole + 2)
+                .filter(|units| *units >= 0)
+                .flat_map(allowed)
+                .filter(|allowed| allowed.is_positive())
+                .collect();
+            let below = near.iter().copied().filter(|allowed| *allowed <= price).max();
+            let above = near.iter().copied().filter(|allowed| *allowed >= price).min();
+            prop_assert_eq!(rounding.at_or_below(price), below);
+            prop_assert_eq!(rounding.at_or_above(price), above);
+            prop_assert_eq!(Some(rounding.round(price)), above);
+        }
+
+        #[test]
+        fn rounding_twice_changes_nothing(
+            endings in any_endings(),
+            unit in any_unit(),
+            price in any_typed_price(),
+            nearest in any::<bool>(),
+        ) {
+            let to = if nearest { RoundTo::Nearest } else { RoundTo::Up };
+            let rounding = rounding(endings, to, unit);
+            let once = rounding.round(price);
+            prop_assert_eq!(rounding.round(once), once);
+            prop_assert_eq!(once.is_zero(), price.is_zero());
+        }
+
+        #[test]
+        fn the_ends_of_the_range_do_not_panic(
+            endings in any_endings(),
+            unit in any_unit(),
+            digits in any::<i64>(),
+            places in 0_u32..29,
+        ) {
+            for number in [Decimal::new(digits, places), Decimal::MAX, Decimal::MIN] {
+                let price = UnitPrice::from_per_lb(number);
+                let rounding = rounding(endings, RoundTo::Nearest, unit);
+                let _ = (rounding.round(price), rounding.at_or_below(price));
+            }
+        }
+
+        #[test]
+        fn no_list_panics(text in "[0-9., ;]{0,12}|.{0,12}") {
+            if let Ok(endings) = Endings::typed(&text) {
+                prop_assert!(endings.cents().count() > 0);
+            }
+        }
+    }
+}

@@ -6,7 +6,10 @@
 //! Nothing here reads a clock, a random source or storage.
 
 pub mod allocation;
+pub mod board_file;
+pub mod calendar_date;
 pub mod cost;
+mod course;
 pub mod cutting_test;
 pub mod deal;
 pub mod ending;
@@ -22,6 +25,8 @@ pub mod suggestion_error;
 pub mod verdict;
 pub mod working_time;
 
+#[cfg(test)]
+mod any_lines;
 #[cfg(test)]
 mod any_side;
 

@@ -1,0 +1,165 @@
+//! The price board as a file that a spreadsheet opens: CSV by RFC 4180.
+//!
+//! | column | holds |
+//! |---|---|
+//! | `product` | id of the product |
+//! | `name` | its name, for the reader alone |
+//! | `price_per_kg`, `price_per_100g`, `price_per_lb` | the price, three times over |
+//! | `date` | day of the board, `2026-03-09` |
+//! | `own` | `yes` for the shop's own price, `no` for a sample |
+//!
+//! Numbers reopen exactly. A price per pound always ends, so `price_per_lb` is
+//! written in full; the other two are written in full where they end as well,
+//! and to twelve places where they do not. Reading takes the first of the
+//! three that could have been typed, with nine decimals or fewer, and else the
+//! one per pound.
+//!
+//! A spreadsheet runs a text cell that begins with `=`, `+`, `-`, `@`, a tab
+//! or a line break as a formula (OWASP, *CSV Injection*). Such cells get an
+//! apostrophe in front, as do cells that begin with one, so that taking one
+//! off gives back what was there.
+
+mod line_count;
+mod price_cells;
+mod reading;
+mod writing;
+
+use quantity::PriceUnit;
+
+pub use reading::{FileFault, LARGEST_FILE, MOST_LINES, ReadBoard, read_board};
+pub use writing::write_board;
+
+/// The columns, in the order in which they are written.
+const COLUMNS: [&str; 7] = [
+    PRODUCT,
+    NAME,
+    PRICES[0].0,
+    PRICES[1].0,
+    PRICES[2].0,
+    DATE,
+    OWN,
+];
+const PRODUCT: &str = "product";
+const NAME: &str = "name";
+const DATE: &str = "date";
+const OWN: &str = "own";
+/// The price columns, in the order in which they are believed.
+const PRICES: [(&str, PriceUnit); 3] = [
+    ("price_per_kg", PriceUnit::PerKilogram),
+    ("price_per_100g", PriceUnit::Per100Gram),
+    ("price_per_lb", PriceUnit::PerPound),
+];
+
+/// Decimal places of a price that does not end, more than anybody types.
+const PLACES: u32 = 12;
+
+/// What stands before a text that a spreadsheet must not run.
+const GUARD: char = '\'';
+
+fn needs_guard(text: &str) -> bool {
+    text.starts_with(['=', '+', '-', '@', '\t', '\r', '\n', GUARD])
+}
+
+fn guarded(text: &str) -> String {
+    if needs_guard(text) {
+        format!("{GUARD}{text}")
+    } else {
+        text.to_owned()
+    }
+}
+
+fn without_guard(text: &str) -> &str {
+    match text.strip_prefix(GUARD) {
+        Some(behind) if needs_guard(behind) => behind,
+        _ => text,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+    use quantity::{Decimal, UnitPrice};
+
+    use super::*;
+    use crate::any_side::{CATALOGUE, any_side};
+    use crate::shop::PriceBoard;
+
+    #[test]
+    fn a_formula_is_only_text_to_a_spreadsheet() {
+        for formula in ["=1+1", "+1", "-1", "@sum", "\t=1", "\r=1", "\n=1"] {
+            assert_eq!(guarded(formula), format!("'{formula}"));
+        }
+        assert_eq!(guarded("Inside round"), "Inside round");
+        assert_eq!(without_guard("'round"), "'round");
+    }
+
+    fn reopened(board: &PriceBoard) -> PriceBoard {
+        let date = "2026-03-09".parse().expect("a date");
+        let file = write_board(&CATALOGUE, board, Some(date));
+        let read = read_board(&CATALOGUE, file.as_bytes()).expect("own file");
+        assert_eq!(read.date, Some(date));
+        let mut reopened = PriceBoard::default();
+        read.put_on(&mut reopened);
+        reopened
+    }
+
+    #[test]
+    fn reading_puts_every_line_as_the_file_has_it() {
+        let product = CATALOGUE.product_id("ground-beef").expect("a product");
+        let file = write_board(&CATALOGUE, &PriceBoard::default(), None);
+        let read = read_board(&CATALOGUE, file.as_bytes()).expect("own file");
+        assert!(read.own.is_empty() && read.date.is_none());
+        let mut board = PriceBoard::default();
+        board.set(product, UnitPrice::from_per_kg(Decimal::ONE));
+        read.put_on(&mut board);
+        assert_eq!(
+            board,
+            PriceBoard::default(),
+            "a sample line is a sample again"
+        );
+    }
+
+    #[test]
+    fn an_own_price_that_equals_the_sample_stays_own() {
+        let product = CATALOGUE.product_id("ground-beef").expect("a product");
+        let mut board = PriceBoard::default();
+        board.set(product, CATALOGUE.sample_price(product));
+        assert_eq!(reopened(&board), board);
+    }
+
+    proptest! {
+        #[test]
+        fn taking_the_guard_off_gives_back_any_text(text in "['=+@\t\r\n-]{0,3}.{0,5}") {
+            let guarded = guarded(&text);
+            prop_assert_eq!(without_guard(&guarded), &text);
+            prop_assert!(!guarded.starts_with(['=', '+', '-', '@', '\t', '\r', '\n']));
+        }
+
+        #[test]
+        fn any_board_reopens_exactly(side in any_side()) {
+            let board = side.shop.board;
+            prop_assert_eq!(reopened(&board), board);
+        }
+
+        #[test]
+        fn a_price_of_any_length_reopens_exactly(
+            digits in prop::collection::vec(0_i64..10_000_000_000_000_000, 40),
+            places in prop::collection::vec(5_u32..28, 40),
+            unit in 0_usize..3,
+        ) {
+            let mut board = PriceBoard::default();
+            let products = CATALOGUE.products().filter(|(_, product)| product.kind != carcass::Kind::Loss);
+            for ((product, _), (digits, places)) in products.zip(digits.into_iter().zip(places)) {
+                let seventh = Decimal::new(digits, places) / Decimal::from(7);
+                let (_, unit) = PRICES[unit];
+                let price = if places < 10 {
+                    UnitPrice::from_unit(Decimal::new(digits % 10_000_000_000, places), unit)
+                } else {
+                    UnitPrice::from_unit(seventh, unit)
+                };
+                board.set(product, price);
+            }
+            prop_assert_eq!(reopened(&board), board);
+        }
+    }
+}

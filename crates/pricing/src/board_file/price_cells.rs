@@ -1,0 +1,67 @@
+//! The price of a line from up to three cells, one for each unit.
+
+use quantity::{Decimal, PriceUnit, UnitPrice, typed};
+
+use super::{PLACES, PRICES};
+
+/// The price that the price columns give between them.
+pub(super) fn price(columns: &[(&str, PriceUnit, &str)]) -> Result<UnitPrice, String> {
+    let mut filled: Vec<(&str, PriceUnit, Decimal)> = Vec::new();
+    for &(column, unit, text) in columns {
+        if !text.is_empty() {
+            let number = number(text).map_err(|message| format!("{column}: {message}"))?;
+            filled.push((column, unit, number));
+        }
+    }
+    let could_be_typed = |(_, _, number): &&(_, _, Decimal)| number.scale() <= typed::MOST_PLACES;
+    let Some(&(column, unit, number)) =
+        filled.iter().find(could_be_typed).or_else(|| filled.last())
+    else {
+        return Err(format!(
+            "There is no price: fill one of {}, or leave the line out.",
+            PRICES.map(|(column, _)| column).join(", ")
+        ));
+    };
+    let price = UnitPrice::from_unit(number, unit);
+    let largest = UnitPrice::from_per_100g(typed::LARGEST);
+    if price > largest || price < -largest {
+        return Err(format!(
+            "{column}: {number} is out of range: write a price up to {}.",
+            typed::LARGEST
+        ));
+    }
+    for &(other, other_unit, other_number) in &filled {
+        // As near as its own decimals can say, but never nearer than a cent is
+        // wide nor than the twelve places that are written.
+        let width = Decimal::new(1, other_number.scale().clamp(2, PLACES));
+        let apart = price.in_unit(other_unit).saturating_sub(other_number).abs();
+        if apart > width {
+            return Err(format!(
+                "{column} {} and {other} {} are not the same price: keep the one that is right and empty the other, or its whole column.",
+                number.normalize(),
+                other_number.normalize()
+            ));
+        }
+    }
+    Ok(price)
+}
+
+/// A number in a cell: plain digits of any length, or what any field takes;
+/// below zero with a sign in front.
+fn number(text: &str) -> Result<Decimal, String> {
+    let (digits, is_negative) = match text.strip_prefix(['-', '\u{2212}']) {
+        Some(digits) => (digits.trim_start(), true),
+        None => (text, false),
+    };
+    let is_plain = digits.starts_with(|c: char| c.is_ascii_digit())
+        && digits
+            .bytes()
+            .all(|byte| byte.is_ascii_digit() || byte == b'.');
+    let number = match Decimal::from_str_exact(digits) {
+        Ok(number) if is_plain => number,
+        _ => typed::money(digits)
+            .map_err(|error| error.to_string())?
+            .units(),
+    };
+    Ok(if is_negative { -number } else { number })
+}
