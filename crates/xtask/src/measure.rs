@@ -124,6 +124,7 @@ impl Timing {
 /// The times of the app in a browser, in milliseconds.
 #[derive(Deserialize)]
 struct App {
+    /// Means of equal batches, in the order in which they were taken.
     recalculation: Vec<f64>,
     keystrokes: Vec<f64>,
     starts: Vec<f64>,
@@ -131,20 +132,26 @@ struct App {
 }
 
 impl App {
-    fn rows(&self) -> Result<[Row; 3]> {
-        let recalculation = percentile(&self.recalculation, 50)?;
+    fn rows(&self) -> Result<[Row; 4]> {
+        let batches = &self.recalculation;
+        let recalculations = |batches: &[f64], what: &str| {
+            let milliseconds = percentile(batches, 50)?;
+            Ok::<_, anyhow::Error>(Row {
+                what: format!("browser: one keystroke worked out, not drawn, {what}"),
+                measured: format!("{milliseconds:.2} ms"),
+                aim: Some((
+                    format!("under {BROWSER_AIM} ms"),
+                    milliseconds < BROWSER_AIM,
+                )),
+            })
+        };
+        let few = batches.len().min(5);
         let [half, most] = [50, 95].map(|percent| percentile(&self.keystrokes, percent));
         let (half, most) = (half?, most?);
         let slower = self.slower;
         Ok([
-            Row {
-                what: "browser: one keystroke worked out, not drawn".to_owned(),
-                measured: format!("{recalculation:.2} ms"),
-                aim: Some((
-                    format!("under {BROWSER_AIM} ms"),
-                    recalculation < BROWSER_AIM,
-                )),
-            },
+            recalculations(&batches[..few], "at first")?,
+            recalculations(&batches[batches.len() - few..], "once optimised")?,
             Row {
                 what: format!(
                     "browser at 1/{slower} speed: keystroke to repainted verdict ({})",
@@ -260,7 +267,7 @@ mod tests {
     #[test]
     fn a_missed_aim_is_called_missed() {
         let app = App {
-            recalculation: vec![1.0, 2.5, 3.0],
+            recalculation: vec![2.5, 2.5, 2.5, 2.5, 2.5, 2.0, 1.0, 1.0, 1.0, 1.0, 1.0],
             keystrokes: vec![10.0; 100],
             starts: vec![900.0],
             slower: 4,
@@ -271,6 +278,9 @@ mod tests {
             .lines()
             .map(|line| line.rsplit("  ").next().unwrap_or_default())
             .collect();
-        assert_eq!(ends, ["aim", "missed", "met", "p50 900 ms, longest 900 ms"]);
+        assert_eq!(
+            ends,
+            ["aim", "missed", "met", "met", "p50 900 ms, longest 900 ms"]
+        );
     }
 }
