@@ -25,6 +25,18 @@ pub struct PriceAmount {
     pub unit: String,
 }
 
+/// The unit of the price at the field `at`.
+pub(crate) fn price_unit(at: &str, unit: &str) -> Result<PriceUnit, DocumentError> {
+    unit.strip_prefix('/')
+        .and_then(PriceUnit::from_symbol)
+        .ok_or_else(|| {
+            DocumentError::bad(
+                format!("{at}.unit"),
+                format!("“{unit}” must be /kg, /lb or /100 g"),
+            )
+        })
+}
+
 /// The text of a number, without idle zeros, within what the readers take.
 pub(crate) fn text(number: Decimal) -> String {
     Rounding::HalfEven
@@ -94,15 +106,7 @@ impl PriceAmount {
     /// # Errors
     /// [`DocumentError::BadValue`] at the field `at`.
     pub fn price_unit(&self, at: &str) -> Result<PriceUnit, DocumentError> {
-        self.unit
-            .strip_prefix('/')
-            .and_then(PriceUnit::from_symbol)
-            .ok_or_else(|| {
-                DocumentError::bad(
-                    format!("{at}.unit"),
-                    format!("“{}” must be /kg, /lb or /100 g", self.unit),
-                )
-            })
+        price_unit(at, &self.unit)
     }
 
     /// The price, zero or more.

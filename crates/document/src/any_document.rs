@@ -8,7 +8,7 @@ use proptest::prelude::*;
 use crate::amount::{MassAmount, PriceAmount};
 use crate::format::{
     AgeForm, BasisForm, ChargeAmountForm, ChargeForm, DealForm, Document, LossForm, MethodForm,
-    PackagingForm, PlanForm, ShopForm, SplitForm,
+    PackagingForm, PlanForm, RoundToForm, RoundingForm, RuleForm, ShopForm, SplitForm,
 };
 
 /// The published catalogue, loaded once.
@@ -165,10 +165,15 @@ fn any_shop() -> impl Strategy<Value = ShopForm> {
             prop::collection::btree_map(product(), any_loss(), 0..3),
         ),
         method,
-        prop::collection::btree_map(product(), any_price(), 0..4),
+        (
+            prop::collection::btree_map(product(), any_price(), 0..4),
+            prop::collection::btree_map(product(), any_rule(), 0..3),
+            any_rounding(),
+        ),
     )
         .prop_map(
-            |(labour, target_margin_percent, packaging, (losses, own_losses), method, board)| {
+            |(labour, target_margin_percent, packaging, (losses, own_losses), method, prices)| {
+                let (board, rules, rounding) = prices;
                 let (labour_per_hour, on_cost_percent, overhead_per_hour, own_minutes) = labour;
                 ShopForm {
                     labour_per_hour,
@@ -181,9 +186,29 @@ fn any_shop() -> impl Strategy<Value = ShopForm> {
                     own_losses,
                     method,
                     board,
+                    rules,
+                    rounding,
                 }
             },
         )
+}
+
+fn any_rule() -> impl Strategy<Value = RuleForm> {
+    let bound = || prop::option::of(any_price());
+    prop_oneof![
+        any_price().prop_map(RuleForm::Pinned),
+        (bound(), bound()).prop_map(|(floor, cap)| RuleForm::Between { floor, cap }),
+    ]
+}
+
+fn any_rounding() -> impl Strategy<Value = RoundingForm> {
+    let endings = prop_oneof![
+        60 => "([0-9]{2}(, ?[0-9]{2}){0,3})?",
+        1 => ".{0,8}",
+    ];
+    let to = prop::sample::select(vec![RoundToForm::Up, RoundToForm::Nearest]);
+    (endings, to, any_unit(&["/kg", "/lb", "/100 g"]))
+        .prop_map(|(endings, to, unit)| RoundingForm { endings, to, unit })
 }
 
 fn any_packaging() -> impl Strategy<Value = PackagingForm> {

@@ -157,6 +157,48 @@ pub struct ShopForm {
     pub method: MethodForm,
     /// Product id to the shop's own price.
     pub board: BTreeMap<String, PriceAmount>,
+    /// Product id to what may be done to its suggested price.
+    pub rules: BTreeMap<String, RuleForm>,
+    /// How suggested prices are rounded.
+    pub rounding: RoundingForm,
+}
+
+/// What may be done to a suggested price.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum RuleForm {
+    /// It stands as it is.
+    Pinned(PriceAmount),
+    /// It stays between bounds.
+    Between {
+        /// Lowest price.
+        floor: Option<PriceAmount>,
+        /// Highest price.
+        cap: Option<PriceAmount>,
+    },
+}
+
+/// How suggested prices are rounded.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RoundingForm {
+    /// Cents in two digits (`49, 99`); empty for every cent.
+    pub endings: String,
+    /// Which neighbour.
+    pub to: RoundToForm,
+    /// The unit in which a price ends so: `/kg`, `/lb`, `/100 g`.
+    pub unit: String,
+}
+
+/// Which neighbour a price is rounded to.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum RoundToForm {
+    /// The one at or above it.
+    #[default]
+    Up,
+    /// The nearer one.
+    Nearest,
 }
 
 /// How packaging is counted.

@@ -5,16 +5,16 @@ use std::collections::BTreeMap;
 use carcass::{Catalogue, CutPlan, PartId, ProductId, Stock, WayId};
 use pricing::deal::MOST_SIDES;
 use pricing::{
-    Age, AllocationMethod, Charge, ChargeAmount, Deal, Labour, LabourTime, Packaging, PriceBoard,
-    SaleLoss, Shop, WeightBasis,
+    Age, AllocationMethod, Charge, ChargeAmount, Deal, Endings, Labour, LabourTime, Packaging,
+    PriceBoard, PriceRounding, PriceRule, RoundTo, SaleLoss, Shop, WeightBasis,
 };
 use quantity::{LabourRate, Minutes, Money, Share};
 
 use crate::DocumentError;
-use crate::amount::{number, signed_number};
+use crate::amount::{PriceAmount, number, price_unit, signed_number};
 use crate::format::{
     AgeForm, BasisForm, ChargeAmountForm, ChargeForm, DealForm, Document, LossForm, MethodForm,
-    PackagingForm, PlanForm, ShopForm,
+    PackagingForm, PlanForm, RoundToForm, RoundingForm, RuleForm, ShopForm,
 };
 
 /// The longest name of a plan or a charge, in characters.
@@ -285,6 +285,11 @@ impl ShopForm {
             let at = format!("shop.own_losses.{id}");
             own_losses.insert(product_id(catalogue, &at, id)?, loss.resolve(&at)?);
         }
+        let mut rules = BTreeMap::new();
+        for (id, rule) in &self.rules {
+            let at = format!("shop.rules.{id}");
+            rules.insert(product_id(catalogue, &at, id)?, rule.resolve(&at)?);
+        }
         Ok(Shop {
             labour: self.labour(catalogue)?,
             target_margin: percent(
@@ -297,6 +302,47 @@ impl ShopForm {
             own_losses,
             method: self.method.into(),
             board,
+            rules,
+            rounding: self.rounding.resolve()?,
+        })
+    }
+}
+
+impl RuleForm {
+    fn resolve(&self, at: &str) -> Result<PriceRule, DocumentError> {
+        match self {
+            Self::Pinned(price) => price.price(&format!("{at}.pinned")).map(PriceRule::Pinned),
+            Self::Between { floor, cap } => {
+                let bound = |name: &str, price: &Option<PriceAmount>| {
+                    price
+                        .as_ref()
+                        .map(|price| price.price(&format!("{at}.between.{name}")))
+                        .transpose()
+                };
+                Ok(PriceRule::Between {
+                    floor: bound("floor", floor)?,
+                    cap: bound("cap", cap)?,
+                })
+            }
+        }
+    }
+}
+
+impl RoundingForm {
+    fn resolve(&self) -> Result<PriceRounding, DocumentError> {
+        let endings = if self.endings.is_empty() {
+            Endings::EVERY_CENT
+        } else {
+            Endings::typed(&self.endings)
+                .map_err(|error| DocumentError::bad("shop.rounding.endings", error))?
+        };
+        Ok(PriceRounding {
+            endings,
+            to: match self.to {
+                RoundToForm::Up => RoundTo::Up,
+                RoundToForm::Nearest => RoundTo::Nearest,
+            },
+            unit: price_unit("shop.rounding", &self.unit)?,
         })
     }
 }

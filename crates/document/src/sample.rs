@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::amount::{MassAmount, PriceAmount};
 use crate::format::{
     AgeForm, BasisForm, DealForm, Document, FORMAT, LossForm, MethodForm, PackagingForm, PlanForm,
-    ShopForm, VERSION,
+    RoundToForm, RoundingForm, ShopForm, VERSION,
 };
 
 impl Document {
@@ -57,6 +57,12 @@ impl Document {
                 own_losses: BTreeMap::new(),
                 method: MethodForm::NetRealisableValue,
                 board: BTreeMap::new(),
+                rules: BTreeMap::new(),
+                rounding: RoundingForm {
+                    endings: String::new(),
+                    to: RoundToForm::Up,
+                    unit: text("/kg"),
+                },
             },
         }
     }

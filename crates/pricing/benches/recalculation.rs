@@ -11,7 +11,7 @@ use carcass::{Catalogue, CutPlan, Stock, break_down};
 use criterion::{Criterion, criterion_group, criterion_main};
 use pricing::{
     Age, AllocationMethod, Charge, ChargeAmount, Deal, Labour, LabourTime, Packaging, PriceBoard,
-    SaleLoss, Shop, WeightBasis, price_side,
+    PriceRounding, SaleLoss, Shop, WeightBasis, price_side,
 };
 use quantity::{Decimal, LabourRate, Mass, Money, Share, UnitPrice};
 
@@ -62,6 +62,8 @@ fn shop() -> Shop {
         own_losses: BTreeMap::new(),
         method: AllocationMethod::NetRealisableValue,
         board: PriceBoard::default(),
+        rules: BTreeMap::new(),
+        rounding: PriceRounding::default(),
     }
 }
 

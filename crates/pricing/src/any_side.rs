@@ -13,7 +13,7 @@ use quantity::{
 use crate::deal::MOST_SIDES;
 use crate::{
     Age, AllocationMethod, Charge, ChargeAmount, CostSheet, Deal, Labour, LabourTime, Packaging,
-    PriceBoard, PricingError, SaleLoss, Shop, WeightBasis, price_side,
+    PriceBoard, PriceRounding, PricingError, SaleLoss, Shop, WeightBasis, price_side,
 };
 
 /// The published catalogue, loaded once.
@@ -71,6 +71,8 @@ pub(crate) fn plain_side() -> AnySide {
             own_losses: BTreeMap::new(),
             method: AllocationMethod::NetRealisableValue,
             board: PriceBoard::default(),
+            rules: BTreeMap::new(),
+            rounding: PriceRounding::default(),
         },
     }
 }
@@ -274,6 +276,8 @@ fn any_shop() -> impl Strategy<Value = Shop> {
                 own_losses,
                 method,
                 board,
+                rules: BTreeMap::new(),
+                rounding: PriceRounding::default(),
             },
         )
 }

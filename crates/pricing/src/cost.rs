@@ -49,6 +49,11 @@ pub struct NodeCost {
 }
 
 impl NodeCost {
+    /// Whether it gives no cut and so carries the cost of what it brings.
+    pub fn is_by_product(&self) -> bool {
+        self.role == Role::ByProduct
+    }
+
     fn net_realisable_value(&self) -> Money {
         self.sales - self.separable
     }

@@ -9,6 +9,7 @@ pub mod allocation;
 pub mod board_file;
 pub mod calendar_date;
 pub mod cost;
+pub mod cost_trail;
 mod course;
 pub mod cutting_test;
 pub mod deal;
@@ -33,12 +34,16 @@ mod any_side;
 use core::fmt;
 
 pub use allocation::{AllocationMethod, JointProduct, allocate};
+pub use cost_trail::{CostTrail, TrailStep};
 pub use cutting_test::CuttingTest;
 pub use deal::{Age, Charge, ChargeAmount, Deal, LabourTime, WeightBasis};
+pub use ending::{Endings, PriceRounding, RoundTo};
 pub use packaging::Packaging;
+pub use price_rule::PriceRule;
 pub use sale_loss::SaleLoss;
 pub use sheet::{CostSheet, Row, Totals, price_side};
 pub use shop::{PriceBoard, Shop};
+pub use suggestion_error::SuggestionError;
 pub use verdict::{Outcome, Verdict};
 pub use working_time::{Labour, WorkingTime};
 

@@ -8,9 +8,13 @@ use quantity::{Mass, Minutes, Money, Rounding, Share, UnitPrice, rounding};
 
 use crate::PricingError;
 use crate::allocation::give_rest_to_largest;
-use crate::cost::cost_pieces;
+use crate::cost::{NodeCost, cost_pieces};
+use crate::cost_trail::{CostTrail, trails_of};
 use crate::deal::{Deal, MOST_SIDES};
+use crate::price_rule::PricedLine;
+use crate::rounded_board::round_board;
 use crate::shop::Shop;
+use crate::suggestion_error::SuggestionError;
 use crate::verdict::{Verdict, judge};
 use crate::working_time::WorkingTime;
 
@@ -38,8 +42,10 @@ pub struct Row {
     /// Share of its sales left after its cost; `None` without sales.
     pub margin: Option<Share>,
     /// The price at which the whole side makes the target margin, every cut
-    /// keeping its place on the board. Exact; rounded up where it is shown.
+    /// keeping its place on the board. Exact.
     pub suggested: Option<UnitPrice>,
+    /// The suggested price with the shop's price ending.
+    pub card: Option<UnitPrice>,
 }
 
 /// The side as a whole.
@@ -86,6 +92,17 @@ impl Totals {
     }
 }
 
+/// What the suggested prices bring beyond what the target asks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct SuggestedBoard {
+    /// What pins and floors alone bring above it.
+    pub surplus: Money,
+    /// What the rounded prices bring above it.
+    pub excess: Money,
+    /// Whether no other rounding to neighbouring prices brings less.
+    pub is_proven_least: bool,
+}
+
 /// A side broken down, costed, priced and judged.
 #[derive(Clone, Debug)]
 pub struct CostSheet {
@@ -93,12 +110,24 @@ pub struct CostSheet {
     pub breakdown: Breakdown,
     /// The time of every piece.
     pub time: WorkingTime,
+    /// Value and cost of every piece.
+    pub costs: Vec<NodeCost>,
     /// Cuts first, dearest cost per weight first; then by-products.
     pub rows: Vec<Row>,
     /// The side as a whole.
     pub totals: Totals,
     /// The answer at the counter.
     pub verdict: Verdict,
+    /// How the suggested prices came out, or which lines stand in their way: a
+    /// line is named by the place of its cut in `rows`.
+    pub board: Result<SuggestedBoard, SuggestionError>,
+}
+
+impl CostSheet {
+    /// How the cost of a cut or by-product came about.
+    pub fn trails_of(&self, product: ProductId) -> Vec<CostTrail> {
+        trails_of(&self.breakdown, &self.costs, product)
+    }
 }
 
 /// Prices a side: the whole chain from the deal to the verdict.
@@ -116,18 +145,21 @@ pub fn price_side(
     let chilled = deal.basis.chilled(deal.weight);
     let breakdown = break_down(catalogue, chilled, deal.sides, plan, deal.stock);
     let time = WorkingTime::of(catalogue, &breakdown, deal.labour, &shop.labour);
-    let (mut rows, totals) = add_up(catalogue, &breakdown, &time, deal, shop);
+    let costs = cost_pieces(catalogue, &breakdown, &time, deal, shop);
+    let (mut rows, totals) = add_up(catalogue, &breakdown, &time, &costs, deal, shop);
     if !totals.sales.is_positive() {
         return Err(PricingError::NoSales);
     }
-    suggest(&mut rows, &totals, shop);
+    let board = suggest(&mut rows, &totals, shop);
     let verdict = judge(deal, shop, &totals)?;
     Ok(CostSheet {
         breakdown,
         time,
+        costs,
         rows,
         totals,
         verdict,
+        board,
     })
 }
 
@@ -162,10 +194,10 @@ fn add_up(
     catalogue: &Catalogue,
     breakdown: &Breakdown,
     time: &WorkingTime,
+    costs: &[NodeCost],
     deal: &Deal,
     shop: &Shop,
 ) -> (Vec<Row>, Totals) {
-    let costs = cost_pieces(catalogue, breakdown, time, deal, shop);
     let mut rows: BTreeMap<ProductId, Row> = BTreeMap::new();
     let mut totals = Totals {
         time: time.total,
@@ -176,7 +208,7 @@ fn add_up(
         overhead: shop.labour.overhead(time.total),
         ..Totals::default()
     };
-    for (node, cost) in breakdown.nodes().iter().zip(&costs) {
+    for (node, cost) in breakdown.nodes().iter().zip(costs) {
         let What::Product(product) = node.what else {
             if node.parent.is_none() {
                 totals.chilled = node.weight;
@@ -205,6 +237,7 @@ fn add_up(
             sales: Money::ZERO,
             margin: None,
             suggested: None,
+            card: None,
         });
         row.weight += node.weight;
         row.share = row.share + node.share;
@@ -244,22 +277,40 @@ fn round_costs(rows: &mut [Row], spend: Money) {
     }
 }
 
-/// Suggested prices: every cut's board price times the one factor that lifts
-/// the sales of the side to what the target asks, `net spend ⁄ (1 − m)`.
-fn suggest(rows: &mut [Row], totals: &Totals, shop: &Shop) {
-    let Some(of_sales) = totals.net_spend().ratio_to(totals.sales) else {
-        return;
-    };
-    let Some(factor) = of_sales
-        .fraction()
+/// Suggested prices: the board lifted by one factor until the sales of the side
+/// reach what the target asks, `net spend ⁄ (1 − m)`, around the prices that the
+/// shop holds; then rounded for the card so that the side still meets it.
+fn suggest(
+    rows: &mut [Row],
+    totals: &Totals,
+    shop: &Shop,
+) -> Result<SuggestedBoard, SuggestionError> {
+    let cuts = rows.iter().filter(|row| !row.is_by_product);
+    let lines: Vec<PricedLine> = cuts
+        .map(|row| PricedLine {
+            weight: row.weight * shop.losses_of(row.product).kept(),
+            board: row.price,
+            rule: shop.rules.get(&row.product).copied().unwrap_or_default(),
+        })
+        .collect();
+    // A target below the whole leaves something to divide by.
+    let required = totals
+        .net_spend()
+        .units()
         .checked_div(shop.target_margin.complement().fraction())
-    else {
-        return;
-    };
-    for row in rows.iter_mut().filter(|row| !row.is_by_product) {
-        // By-products that pay for the whole side leave nothing to charge for.
-        row.suggested = Some(row.price.times(factor).max(UnitPrice::ZERO));
+        .map_or(Money::ZERO, Money::from_units);
+    let board = round_board(&lines, required, &shop.rounding)?;
+    let prices = board.exact.prices.iter().zip(&board.prices);
+    let cuts = rows.iter_mut().filter(|row| !row.is_by_product);
+    for (row, (exact, card)) in cuts.zip(prices) {
+        row.suggested = Some(*exact);
+        row.card = Some(*card);
     }
+    Ok(SuggestedBoard {
+        surplus: board.exact.surplus,
+        excess: board.excess,
+        is_proven_least: board.is_proven_least,
+    })
 }
 
 #[cfg(test)]

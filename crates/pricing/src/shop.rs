@@ -6,7 +6,9 @@ use carcass::{Catalogue, ProductId};
 use quantity::{Share, UnitPrice};
 
 use crate::allocation::AllocationMethod;
+use crate::ending::PriceRounding;
 use crate::packaging::Packaging;
+use crate::price_rule::PriceRule;
 use crate::sale_loss::SaleLoss;
 use crate::working_time::Labour;
 
@@ -64,6 +66,10 @@ pub struct Shop {
     pub method: AllocationMethod,
     /// Prices charged today.
     pub board: PriceBoard,
+    /// What may be done to the price of a cut where that is not everything.
+    pub rules: BTreeMap<ProductId, PriceRule>,
+    /// How suggested prices are rounded for the card.
+    pub rounding: PriceRounding,
 }
 
 impl Shop {

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use carcass::Stock;
 use pricing::{
     Age, AllocationMethod, Charge, ChargeAmount, CostSheet, Deal, Labour, LabourTime, Packaging,
-    PriceBoard, SaleLoss, Shop, WeightBasis, price_side,
+    PriceBoard, PriceRounding, SaleLoss, Shop, WeightBasis, price_side,
 };
 use published_checks::printed::{agrees, agrees_within, number};
 use published_checks::sides::catalogue;
@@ -62,6 +62,8 @@ fn price(deal: &Deal) -> CostSheet {
         own_losses: BTreeMap::new(),
         method: AllocationMethod::PhysicalWeight,
         board: PriceBoard::default(),
+        rules: BTreeMap::new(),
+        rounding: PriceRounding::default(),
     };
     price_side(&catalogue, deal, plan, &shop).expect("a priced side")
 }

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use carcass::Catalogue;
 use document::format::{
     AgeForm, BasisForm, ChargeAmountForm, ChargeForm, DealForm, FORMAT, LossForm, PackagingForm,
-    PlanForm, ShopForm,
+    PlanForm, RoundToForm, RoundingForm, ShopForm,
 };
 use document::{Document, MassAmount, PriceAmount, VERSION};
 use quantity::{Decimal, Mass, MassUnit, PriceUnit, Share, TypedError, UnitPrice, typed};
@@ -242,6 +242,12 @@ impl Reading<'_> {
             own_losses: BTreeMap::new(),
             method: self.draft.method,
             board,
+            rules: BTreeMap::new(),
+            rounding: RoundingForm {
+                endings: String::new(),
+                to: RoundToForm::Up,
+                unit: self.draft.units.price().symbol().to_owned(),
+            },
         })
     }
 }
