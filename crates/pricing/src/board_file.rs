@@ -127,6 +127,18 @@ mod tests {
         assert_eq!(reopened(&board), board);
     }
 
+    #[test]
+    fn a_price_a_hair_from_a_round_one_reopens_exactly() {
+        let product = CATALOGUE.product_id("ground-beef").expect("a product");
+        let round = UnitPrice::from_per_kg(Decimal::new(999, 2));
+        let mut board = PriceBoard::default();
+        for digit in 1..10 {
+            let hair = UnitPrice::from_per_lb(Decimal::new(digit, 27));
+            board.set(product, round + hair);
+            assert_eq!(reopened(&board), board);
+        }
+    }
+
     proptest! {
         #[test]
         fn taking_the_guard_off_gives_back_any_text(text in "['=+@\t\r\n-]{0,3}.{0,5}") {

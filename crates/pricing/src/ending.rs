@@ -255,6 +255,12 @@ mod tests {
             (Endings::NINETY_NINE, "0.01", "0.99", "0.99"),
             (Endings::EVERY_CENT, "0.0000001", "0.01", "0.01"),
             (Endings::typed("00").expect("endings"), "0.20", "1", "1"),
+            (
+                Endings::EVERY_CENT,
+                "0.0000000000000000000000001",
+                "0.01",
+                "0.01",
+            ),
             (Endings::NINETY_NINE, "0", "0", "0"),
             (Endings::NINETY_NINE, "-3.20", "-3.20", "-3.20"),
         ] {

@@ -10,10 +10,11 @@
 //!    one; that is the only choice, so its excess is the least.
 //! 3. Rounding to the nearest lets each line take the allowed price on either
 //!    side. All lower ones fall short by a need; a line that takes its upper
-//!    one adds `step · weight`; [`least_cover`](crate::least_cover) chooses
-//!    lines that cover the need with the least excess. With up to 24 lines
-//!    that is proven; with more the 24 that add least are tried wholly after
-//!    the others are settled, and the excess is found, not proven.
+//!    one adds `step · weight`; lines are chosen that cover the need with the
+//!    least excess. With up to 20 lines to choose among every choice is tried
+//!    and the excess is proven the least. With more the 20 that add least are
+//!    tried wholly after the others are settled one by one, and the excess is
+//!    the least found, proven only where it is nothing.
 //!
 //! Sums are compared in whole units of 10⁻¹² of the currency, each addition
 //! cut down and the need taken up, so that a board that is let through never
@@ -151,13 +152,10 @@ impl Choice {
 
 /// Decimal places of the unit in which sums are compared.
 const PLACES: u32 = 12;
-/// Places below which a need is what division left over.
-const LEFT_OVER_PLACES: u32 = 15;
 
 /// Which of `additions` to take to cover `need`.
 fn cover_need(additions: &[Money], need: Money) -> Cover {
-    let need = Rounding::HalfEven.to_places(need.units(), LEFT_OVER_PLACES);
-    if need <= Decimal::ZERO {
+    if !need.is_positive() {
         return Cover {
             taken: vec![false; additions.len()],
             is_proven_least: true,
@@ -178,15 +176,17 @@ fn cover_need(additions: &[Money], need: Money) -> Cover {
 
 /// The additions cut down and the need taken up to units of `places` decimal
 /// places; `None` where they are too many to count.
-fn in_whole_units(additions: &[Money], need: Decimal, places: u32) -> Option<(Vec<u64>, u64)> {
-    let units = |amount: Decimal, rounding: Rounding| -> Option<u64> {
+fn in_whole_units(additions: &[Money], need: Money, places: u32) -> Option<(Vec<u64>, u64)> {
+    let units = |amount: Money, rounding: Rounding| -> Option<u64> {
         let unit = Decimal::new(1, places);
-        let units = rounding.to_places(amount, places).checked_div(unit)?;
+        let units = rounding
+            .to_places(amount.units(), places)
+            .checked_div(unit)?;
         u64::try_from(units.trunc()).ok()
     };
     let additions: Vec<u64> = additions
         .iter()
-        .map(|addition| units(addition.units(), Rounding::Down))
+        .map(|addition| units(*addition, Rounding::Down))
         .collect::<Option<_>>()?;
     additions
         .iter()
@@ -288,7 +288,7 @@ mod tests {
             line(1000, 1000, PriceRule::Pinned(per_kg(1234))),
             line(1000, 0, PriceRule::Free),
             line(1000, 1000, PriceRule::Free),
-            line(0, 1020, PriceRule::Free),
+            line(0, 1070, PriceRule::Free),
         ];
         let board = round_board(
             &lines,
@@ -298,8 +298,29 @@ mod tests {
         let prices = board.expect("a board").prices;
         assert_eq!(
             prices,
-            [per_kg(1234), UnitPrice::ZERO, per_kg(1099), per_kg(999)]
+            [per_kg(1234), UnitPrice::ZERO, per_kg(1099), per_kg(1099)]
         );
+    }
+
+    #[test]
+    fn lines_without_a_choice_leave_room_to_try_the_others() {
+        let pin = PriceRule::Pinned(per_kg(1250));
+        let mut lines = vec![line(1000, 1250, pin); 40];
+        lines.extend((1..=12).map(|step| line(777 * step, 1250, PriceRule::Free)));
+        let rounding = ninety_nine(RoundTo::Nearest);
+        let board = round_board(&lines, Money::from_cents(130_000), &rounding).expect("a board");
+        assert!(board.is_proven_least);
+    }
+
+    #[test]
+    fn additions_are_cut_down_and_the_need_is_taken_up() {
+        let money = |units: i64, places| Money::from_units(Decimal::new(units, places));
+        let additions = [money(10_000_000_000_019, 13), money(5, 1)];
+        assert_eq!(
+            in_whole_units(&additions, money(10_000_000_000_011, 13), 12),
+            Some((vec![1_000_000_000_001, 500_000_000_000], 1_000_000_000_002))
+        );
+        assert_eq!(in_whole_units(&[money(i64::MAX, 0)], money(1, 0), 1), None);
     }
 
     #[test]

@@ -58,7 +58,6 @@ pub fn suggest_prices(
         .iter()
         .flat_map(|course| [Some(course.leaves_floor), course.reaches_cap])
         .flatten()
-        .filter(|turn| !turn.is_zero())
         .collect();
     turns.sort_unstable();
     turns.dedup();
@@ -241,6 +240,22 @@ mod tests {
     }
 
     #[test]
+    fn of_all_factors_that_bring_what_is_asked_the_least_is_taken() {
+        // Between the factors 1.2 and 2 the one stands at its cap and the other
+        // still at its floor.
+        let lines = [
+            line(10, 10, between(None, Some(12))),
+            line(10, 10, between(Some(20), Some(50))),
+        ];
+        let suggestion = suggest_prices(&lines, money(320)).expect("within reach");
+        assert_eq!(suggestion.factor, Decimal::new(12, 1));
+        assert_eq!(suggestion.prices, [per_kg(12), per_kg(20)]);
+        let at_the_floor = suggest_prices(&lines[1..], money(200)).expect("within reach");
+        assert_eq!(at_the_floor.factor, Decimal::ZERO);
+        assert_eq!(at_the_floor.prices, [per_kg(20)]);
+    }
+
+    #[test]
     fn pins_that_bring_more_than_is_asked_leave_a_surplus() {
         let lines = [
             line(10, 10, PriceRule::Pinned(per_kg(10))),
@@ -261,7 +276,7 @@ mod tests {
         let lines = [
             line(10, 10, PriceRule::Pinned(per_kg(8))),
             line(5, 20, between(None, Some(22))),
-            line(2, 0, between(Some(1), None)),
+            line(2, 0, between(Some(1), Some(50))),
             line(0, 10, between(None, Some(1))),
         ];
         let error = suggest_prices(&lines, money(202)).expect_err("held");

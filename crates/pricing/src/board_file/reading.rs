@@ -368,6 +368,23 @@ mod tests {
     }
 
     #[test]
+    fn prices_agree_as_nearly_as_their_decimals_say() {
+        let file = |columns: &str, numbers: &str| {
+            read(&format!("product,{columns}\nground-beef,{numbers}\n"))
+        };
+        for (columns, numbers, agree) in [
+            ("price_per_kg,price_per_100g", "10.00,1.01", true),
+            ("price_per_kg,price_per_100g", "10.00,1.011", false),
+            ("price_per_kg,price_per_lb", "13.00,5", false),
+            ("price_per_kg,price_per_lb", "13.00,5.9", true),
+            ("price_per_kg,price_per_lb", "12.99,5.892164886", true),
+            ("price_per_kg,price_per_lb", "12.99,5.892164884", false),
+        ] {
+            assert_eq!(file(columns, numbers).is_ok(), agree, "{columns} {numbers}");
+        }
+    }
+
+    #[test]
     fn files_as_spreadsheets_save_them_are_read() {
         let own = vec![(
             id("ground-beef"),
@@ -485,6 +502,7 @@ mod tests {
             ("product,price_per_kg\r\n\r\n\r\nno,1\r\n", 4),
             ("\r\nproduct,price_per_kg\r\nno,1", 3),
             ("product,price_per_kg\rground-beef,1\rno,1\r", 3),
+            ("product,price_per_kg\n\"\nno\",1\n", 2),
             (
                 "product,name,price_per_kg\nground-beef,\"two\nlines\",1\nno,,1\n",
                 4,
