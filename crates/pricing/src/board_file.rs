@@ -130,10 +130,11 @@ mod tests {
     #[test]
     fn a_price_a_hair_from_a_round_one_reopens_exactly() {
         let product = CATALOGUE.product_id("ground-beef").expect("a product");
-        let round = UnitPrice::from_per_kg(Decimal::new(999, 2));
+        // Below a dollar a pound has a digit more than what it makes a kilogram.
+        let round = UnitPrice::from_per_kg(Decimal::TWO);
         let mut board = PriceBoard::default();
         for digit in 1..10 {
-            let hair = UnitPrice::from_per_lb(Decimal::new(digit, 27));
+            let hair = UnitPrice::from_per_lb(Decimal::new(digit, 28));
             board.set(product, round + hair);
             assert_eq!(reopened(&board), board);
         }
