@@ -70,7 +70,7 @@ fn Counter(props: &CounterProps) -> Html {
             },
             Place::Cuts => html! {
                 <Cuts data={state.data.clone()} figures={state.figures.clone()}
-                    units={state.draft.units} dispatch={dispatch.clone()} />
+                    draft={state.draft.clone()} faults={state.faults.clone()} dispatch={dispatch.clone()} />
             },
             Place::Prices => html! {
                 <Prices data={state.data.clone()} draft={state.draft.clone()} faults={state.faults.clone()}

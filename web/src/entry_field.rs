@@ -18,12 +18,15 @@ pub fn shown_text(field: &Field, entry: &Entry, units: Units) -> String {
     match field {
         Field::Weight => reading::mass(entry)
             .map_or_else(|_| entry.text.clone(), |(mass, _)| mass_text(mass, units)),
-        Field::Price | Field::WeightCharge | Field::Packaging | Field::Board(_) => {
-            reading::by_product_price(entry).map_or_else(
-                |_| entry.text.clone(),
-                |(price, _)| price_text(price, units),
-            )
-        }
+        Field::Price
+        | Field::Packaging
+        | Field::Board(_)
+        | Field::Pin(_)
+        | Field::Floor(_)
+        | Field::Cap(_) => reading::by_product_price(entry).map_or_else(
+            |_| entry.text.clone(),
+            |(price, _)| price_text(price, units),
+        ),
         _ => entry.text.clone(),
     }
 }

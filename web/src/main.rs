@@ -8,6 +8,7 @@ mod entry_field;
 mod format;
 mod keeping;
 mod prices;
+mod select_field;
 mod side;
 mod state;
 mod verdict_strip;

@@ -3,6 +3,7 @@
 use std::rc::Rc;
 
 use carcass::Catalogue;
+use document::format::{AgeForm, RoundToForm};
 use document::{Document, Resolved};
 use pricing::{CostSheet, price_side};
 use yew::Reducible;
@@ -114,6 +115,14 @@ pub enum Action {
     ChoosePlan(String),
     /// A way was chosen for a part: part id, way id.
     ChooseWay(String, String),
+    /// A second way was chosen to share a part, or none: part id, way id.
+    ChooseSecondWay(String, Option<String>),
+    /// The age of the animal was told.
+    TellAge(AgeForm),
+    /// Which neighbour suggested prices are rounded to was chosen.
+    ChooseRounding(RoundToForm),
+    /// Whether suggested prices end as asked per 100 g was chosen.
+    RoundPer100g(bool),
     /// The method of dividing joint cost was chosen.
     ChooseMethod(document::format::MethodForm),
     /// The invented side is to be filled in.
@@ -216,10 +225,20 @@ impl Reducible for State {
             Action::ChoosePlan(plan) => self.edited(|draft| {
                 draft.plan = plan;
                 draft.ways.clear();
+                draft.second_ways.clear();
             }),
             Action::ChooseWay(part, way) => self.edited(|draft| {
                 draft.ways.insert(part, way);
             }),
+            Action::ChooseSecondWay(part, way) => self.edited(|draft| {
+                match way {
+                    Some(way) => draft.second_ways.insert(part, way),
+                    None => draft.second_ways.remove(&part),
+                };
+            }),
+            Action::TellAge(age) => self.edited(|draft| draft.age = age),
+            Action::ChooseRounding(to) => self.edited(|draft| draft.round_to = to),
+            Action::RoundPer100g(yes) => self.edited(|draft| draft.round_per_100g = yes),
             Action::ChooseMethod(method) => self.edited(|draft| draft.method = method),
             Action::FillInSample => self.edited(Draft::fill_in_sample),
             Action::NewSide => self.edited(|draft| {

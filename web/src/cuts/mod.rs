@@ -1,14 +1,19 @@
 //! The place of the plan: where the side goes, and the way each part is
 //! broken.
 
+mod grind;
 mod piece;
 mod whole;
 
 pub use piece::prominent_caution;
 
+use std::rc::Rc;
+
+use carcass::{PartId, WayId};
 use yew::prelude::*;
 
-use crate::draft::Units;
+use crate::draft::Draft;
+use crate::draft::reading::Faults;
 use crate::state::{Action, Data, Figures};
 
 /// What the place shows.
@@ -18,8 +23,10 @@ pub struct CutsProps {
     pub data: Data,
     /// The last figures that could be worked out.
     pub figures: Option<Figures>,
-    /// Units in force.
-    pub units: Units,
+    /// What was typed.
+    pub draft: Rc<Draft>,
+    /// What cannot be read.
+    pub faults: Rc<Faults>,
     /// Where events go.
     pub dispatch: Callback<Action>,
 }
@@ -34,8 +41,17 @@ pub fn Cuts(props: &CutsProps) -> Html {
     };
     html! {
         <div class="sheet">
-            { whole::whole_side(&props.data, figures, props.units) }
+            { whole::whole_side(&props.data, figures, props.draft.units) }
+            { grind::grind_table(&props.data, figures, props.draft.units) }
             <ul class="plan-tree">{ piece::piece(props, figures, 0) }</ul>
         </div>
+    }
+}
+
+impl CutsProps {
+    /// The first way by which `part` is broken in the last good figures.
+    fn figures_way(&self, part: PartId) -> Option<WayId> {
+        let plan = &self.figures.as_ref()?.resolved.plan;
+        plan.ways_of(&self.data, part).first().map(|(way, _)| *way)
     }
 }

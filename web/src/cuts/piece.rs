@@ -1,11 +1,13 @@
 //! One piece of the plan with what comes off it.
 
 use carcass::{Caution, Kind, PartId, WayId, What};
-use web_sys::HtmlSelectElement;
 use yew::prelude::*;
 
 use super::CutsProps;
+use crate::draft::Field;
+use crate::entry_field::EntryField;
 use crate::format;
+use crate::select_field::{Choice, chosen, options};
 use crate::state::{Action, Figures};
 
 /// The piece at `index` of the breakdown, with all that comes off it.
@@ -16,7 +18,7 @@ pub fn piece(props: &CutsProps, figures: &Figures, index: usize) -> Html {
     };
     let weight = html! {
         <span class="weight">
-            { format::mass_with_unit(node.weight, props.units) }
+            { format::mass_with_unit(node.weight, props.draft.units) }
             <small>{ format::percent(node.share) }</small>
         </span>
     };
@@ -44,8 +46,9 @@ pub fn piece(props: &CutsProps, figures: &Figures, index: usize) -> Html {
         .map(|(child, _)| piece(props, figures, child));
     let content = html! {
         <>
-            { way_choice(props, part, way) }
-            { cautions(props.data.cautions_of(way).collect()) }
+            { way_choice(props, part, way, node.depth) }
+            { cautions(props, way) }
+            <p class="note">{ format!("{} min", format::minutes(figures.sheet.time.of_piece(index))) }</p>
             <ul>{ for below }</ul>
         </>
     };
@@ -61,38 +64,89 @@ pub fn piece(props: &CutsProps, figures: &Figures, index: usize) -> Html {
     html! { <li class={classes!("piece", class)}>{ line }</li> }
 }
 
-/// The ways of a part, when there is a choice.
-fn way_choice(props: &CutsProps, part: PartId, way: WayId) -> Html {
+/// How a part is broken: its way, where there is a choice a second one that
+/// shares the part, and the shop's own time for it.
+fn way_choice(props: &CutsProps, part: PartId, way: WayId, depth: usize) -> Html {
     let data = &props.data;
-    let ways = &data[part].ways;
-    if ways.len() < 2 {
-        return html! { <p class="way">{ &data[way].name }</p> };
-    }
+    let part_id = &data[part].id;
+    let second = props.draft.second_ways.get(part_id);
+    // The second half of a shared part has its choice beside the first.
+    let is_second = second.is_some_and(|second| *second == data[way].id)
+        && props.figures_way(part).is_some_and(|first| first != way);
+    let own = |field: Field, label: &'static str, hint: &'static str| {
+        let fault = props.faults.get(&field).cloned().map(AttrValue::from);
+        html! {
+            <EntryField {field} {label} {fault} {hint} draft={props.draft.clone()}
+                dispatch={props.dispatch.clone()} />
+        }
+    };
+    let choices: Vec<Choice> = data[part]
+        .ways
+        .iter()
+        .map(|&way| (data[way].id.clone().into(), data[way].name.clone().into()))
+        .collect();
     let choose = {
         let dispatch = props.dispatch.clone();
-        let part = data[part].id.clone();
-        Callback::from(move |event: Event| {
-            let select: HtmlSelectElement = event.target_unchecked_into();
-            dispatch.emit(Action::ChooseWay(part.clone(), select.value()));
+        let part = part_id.clone();
+        chosen(move |way| dispatch.emit(Action::ChooseWay(part.clone(), way)))
+    };
+    let share = {
+        let dispatch = props.dispatch.clone();
+        let part = part_id.clone();
+        chosen(move |way| {
+            let way = (!way.is_empty()).then_some(way);
+            dispatch.emit(Action::ChooseSecondWay(part.clone(), way));
         })
     };
+    let mut second_choices: Vec<Choice> = vec![("".into(), "no second way".into())];
+    second_choices.extend(
+        choices
+            .iter()
+            .filter(|(id, _)| *id != data[way].id)
+            .cloned(),
+    );
     html! {
-        <select class="way" aria-label={format!("How to break: {}", data[part].name)}
-            data-part={data[part].id.clone()} onchange={choose}>
-            { for ways.iter().map(|&choice| html! {
-                <option value={data[choice].id.clone()} selected={choice == way}>
-                    { &data[choice].name }
-                </option>
-            }) }
-        </select>
+        <>
+            if choices.len() < 2 || is_second {
+                <p class="way">{ &data[way].name }</p>
+            } else {
+                <select class="way" aria-label={format!("How to break: {}", data[part].name)}
+                    data-part={part_id.clone()} onchange={choose}>
+                    { options(&choices, &data[way].id) }
+                </select>
+            }
+            <details class="cautions">
+                <summary>{ "Own time, second way" }</summary>
+                { own(Field::WayMinutes(data[way].id.clone()), "Own minutes for this step",
+                    "For one side. Empty: the estimate.") }
+                if choices.len() > 1 && depth > 0 && !is_second {
+                    <label>
+                        { "Some of it another way" }
+                        <select class="way" onchange={share}>
+                            { options(&second_choices, second.map_or("", String::as_str)) }
+                        </select>
+                    </label>
+                    if second.is_some() {
+                        { own(Field::SplitPercent(part_id.clone()), "Percent by the second way",
+                            "50 is one of two.") }
+                    }
+                }
+            </details>
+        </>
     }
 }
 
 /// Cautions beside what triggers them: prominent ones whole, the usual ones
 /// folded into a line.
-fn cautions(cautions: Vec<&Caution>) -> Html {
-    let (prominent, usual): (Vec<&Caution>, Vec<&Caution>) = cautions
-        .into_iter()
+fn cautions(props: &CutsProps, way: WayId) -> Html {
+    let is_older = props
+        .figures
+        .as_ref()
+        .is_none_or(|figures| figures.resolved.deal.age.counts_as_older());
+    let (prominent, usual): (Vec<&Caution>, Vec<&Caution>) = props
+        .data
+        .cautions_of(way)
+        .filter(|caution| is_older || !caution.is_prominent)
         .partition(|caution| caution.is_prominent);
     let titles: Vec<&str> = usual.iter().map(|caution| caution.title.as_str()).collect();
     html! {

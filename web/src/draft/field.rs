@@ -6,52 +6,134 @@ use serde::{Deserialize, Serialize};
 
 /// A field that takes typed text.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[serde(into = "String", try_from = "String")]
 pub enum Field {
-    /// Priced weight of the side.
+    /// How many sides.
+    Sides,
+    /// Priced weight of all sides.
     Weight,
     /// Price of that weight.
     Price,
-    /// Working time for the side.
+    /// Working time for all sides.
     LabourMinutes,
-    /// Cost of an hour at the bench.
+    /// Wage for an hour.
     LabourRate,
+    /// What comes on top of the wage.
+    OnCost,
+    /// Overhead that an hour of work carries.
+    Overhead,
     /// Margin that a side should make.
     TargetMargin,
     /// Loss in the cooler.
     Shrink,
     /// Carcass weight as a share of live weight.
     Dressing,
-    /// Charges once for the side.
-    FlatCharge,
-    /// Charges for each priced weight.
-    WeightCharge,
+    /// Kill and inspection.
+    Kill,
+    /// Haul.
+    Haul,
+    /// Cutting and wrapping charged by the plant.
+    CutAndWrap,
+    /// What the supplier gives back.
+    Rebate,
     /// Packaging for each weight of cuts.
     Packaging,
+    /// Weight lost as drip.
+    Purge,
     /// Share of cut weight never sold.
     Unsold,
-    /// Price of the product with this id.
-    #[serde(skip)]
+    /// Share of cut weight sold marked down.
+    MarkedDown,
+    /// What is taken off marked-down meat.
+    Discount,
+    /// Cents that a suggested price may end on.
+    Endings,
+    /// Board price of the product with this id.
     Board(String),
+    /// Unsold share of the product with this id.
+    CutUnsold(String),
+    /// Suggested price of the product with this id, held where it is.
+    Pin(String),
+    /// Lowest suggested price of the product with this id.
+    Floor(String),
+    /// Highest suggested price of the product with this id.
+    Cap(String),
+    /// Minutes for one piece by the way with this id.
+    WayMinutes(String),
+    /// Percent of the part with this id that goes by its second way.
+    SplitPercent(String),
 }
 
+/// Fields that stand there once, with their ids in the page.
+const SINGLE: [(Field, &str); 20] = [
+    (Field::Sides, "sides"),
+    (Field::Weight, "side-weight"),
+    (Field::Price, "side-price"),
+    (Field::LabourMinutes, "labour-minutes"),
+    (Field::LabourRate, "labour-rate"),
+    (Field::OnCost, "on-cost"),
+    (Field::Overhead, "overhead"),
+    (Field::TargetMargin, "target-margin"),
+    (Field::Shrink, "shrink"),
+    (Field::Dressing, "dressing"),
+    (Field::Kill, "kill"),
+    (Field::Haul, "haul"),
+    (Field::CutAndWrap, "cut-and-wrap"),
+    (Field::Rebate, "rebate"),
+    (Field::Packaging, "packaging"),
+    (Field::Purge, "purge"),
+    (Field::Unsold, "unsold"),
+    (Field::MarkedDown, "marked-down"),
+    (Field::Discount, "discount"),
+    (Field::Endings, "endings"),
+];
+
+/// Makes a field of the id of a product, way or part.
+type MakeField = fn(String) -> Field;
+
+/// Fields that stand there once for each product, way or part, with what comes
+/// before the id.
+const FOR_EACH: [(MakeField, &str); 7] = [
+    (Field::Board, "price-"),
+    (Field::CutUnsold, "unsold-"),
+    (Field::Pin, "pin-"),
+    (Field::Floor, "floor-"),
+    (Field::Cap, "cap-"),
+    (Field::WayMinutes, "minutes-"),
+    (Field::SplitPercent, "split-"),
+];
+
 impl Field {
-    /// The id of its input in the page.
+    /// The id of its input in the page, which is also its name where it is
+    /// kept.
     pub fn id(&self) -> String {
-        match self {
-            Self::Weight => "side-weight".to_owned(),
-            Self::Price => "side-price".to_owned(),
-            Self::LabourMinutes => "labour-minutes".to_owned(),
-            Self::LabourRate => "labour-rate".to_owned(),
-            Self::TargetMargin => "target-margin".to_owned(),
-            Self::Shrink => "shrink".to_owned(),
-            Self::Dressing => "dressing".to_owned(),
-            Self::FlatCharge => "flat-charge".to_owned(),
-            Self::WeightCharge => "weight-charge".to_owned(),
-            Self::Packaging => "packaging".to_owned(),
-            Self::Unsold => "unsold".to_owned(),
-            Self::Board(product) => format!("price-{product}"),
-        }
+        let (prefix, id) = match self {
+            Self::Board(id) => ("price-", id),
+            Self::CutUnsold(id) => ("unsold-", id),
+            Self::Pin(id) => ("pin-", id),
+            Self::Floor(id) => ("floor-", id),
+            Self::Cap(id) => ("cap-", id),
+            Self::WayMinutes(id) => ("minutes-", id),
+            Self::SplitPercent(id) => ("split-", id),
+            single => {
+                let id = SINGLE.iter().find(|(field, _)| field == single);
+                return id.map_or_else(String::new, |(_, id)| (*id).to_owned());
+            }
+        };
+        format!("{prefix}{id}")
+    }
+
+    /// Whether nothing typed means nothing wanted.
+    pub const fn may_be_empty(&self) -> bool {
+        matches!(
+            self,
+            Self::Endings
+                | Self::CutUnsold(_)
+                | Self::Pin(_)
+                | Self::Floor(_)
+                | Self::Cap(_)
+                | Self::WayMinutes(_)
+        )
     }
 
     /// What stands in it until something is typed. Prices have their sample
@@ -59,18 +141,59 @@ impl Field {
     pub fn sample(&self) -> String {
         let shop = Document::sample().shop;
         match self {
+            Self::Sides => "1".to_owned(),
             Self::LabourRate => shop.labour_per_hour,
+            Self::OnCost => shop.on_cost_percent,
+            Self::Overhead => shop.overhead_per_hour,
             Self::TargetMargin => shop.target_margin_percent,
             Self::Packaging => match shop.packaging {
                 PackagingForm::PerWeight(price) => price.amount,
                 PackagingForm::PerPack { cost, .. } => cost,
             },
+            Self::Purge => shop.losses.purge,
             Self::Unsold => shop.losses.unsold,
-            // Middle of the published ranges; see stock.md's sources in the README.
+            Self::MarkedDown => shop.losses.marked_down,
+            Self::Discount => shop.losses.discount,
+            // Middle of the published ranges; the README names the sources.
             Self::Shrink => "1.5".to_owned(),
             Self::Dressing => "61.5".to_owned(),
-            Self::FlatCharge | Self::WeightCharge => "0".to_owned(),
-            Self::Weight | Self::Price | Self::LabourMinutes | Self::Board(_) => String::new(),
+            Self::Kill | Self::Haul | Self::CutAndWrap | Self::Rebate => "0".to_owned(),
+            Self::SplitPercent(_) => "50".to_owned(),
+            _ => String::new(),
         }
+    }
+}
+
+impl From<Field> for String {
+    fn from(field: Field) -> Self {
+        field.id()
+    }
+}
+
+impl TryFrom<String> for Field {
+    type Error = String;
+
+    fn try_from(id: String) -> Result<Self, String> {
+        if let Some((field, _)) = SINGLE.iter().find(|(_, known)| *known == id) {
+            return Ok(field.clone());
+        }
+        FOR_EACH
+            .iter()
+            .find_map(|(make, prefix)| Some(make(id.strip_prefix(prefix)?.to_owned())))
+            .ok_or_else(|| format!("no field is called “{id}”"))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_field_is_found_again_by_its_id() {
+        let each = FOR_EACH.iter().map(|(make, _)| make("t-bone".to_owned()));
+        for field in SINGLE.iter().map(|(field, _)| field.clone()).chain(each) {
+            assert_eq!(Field::try_from(field.id()), Ok(field));
+        }
+        assert!(Field::try_from("no-such-field".to_owned()).is_err());
     }
 }

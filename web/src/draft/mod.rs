@@ -7,6 +7,7 @@ pub mod reading;
 use std::collections::BTreeMap;
 
 use document::Document;
+use document::format::{AgeForm, RoundToForm};
 use quantity::{MassUnit, PriceUnit};
 use serde::{Deserialize, Serialize};
 
@@ -85,8 +86,6 @@ pub struct Draft {
     pub units: Units,
     /// Fields that were typed in.
     fields: BTreeMap<Field, Entry>,
-    /// Own prices by product id.
-    board: BTreeMap<String, Entry>,
     /// What the priced weight is a weight of.
     pub basis: Basis,
     /// Percent of the way from grain-fed to grass-fed.
@@ -95,6 +94,15 @@ pub struct Draft {
     pub plan: String,
     /// Part id to way id where it differs from the plan.
     pub ways: BTreeMap<String, String>,
+    /// Part id to the second way that shares it.
+    pub second_ways: BTreeMap<String, String>,
+    /// How old the animal was.
+    pub age: AgeForm,
+    /// Which neighbour a suggested price is rounded to.
+    pub round_to: RoundToForm,
+    /// Whether suggested prices end so per 100 g and not per kilogram or
+    /// pound.
+    pub round_per_100g: bool,
     /// Method of dividing joint cost.
     pub method: document::format::MethodForm,
 }
@@ -106,11 +114,14 @@ impl Default for Draft {
             version: VERSION,
             units: Units::default(),
             fields: BTreeMap::new(),
-            board: BTreeMap::new(),
             basis: Basis::default(),
             grass_percent: 0,
             plan: sample.plan.base,
             ways: BTreeMap::new(),
+            second_ways: BTreeMap::new(),
+            age: AgeForm::default(),
+            round_to: RoundToForm::default(),
+            round_per_100g: false,
             method: sample.shop.method,
         }
     }
@@ -131,48 +142,34 @@ impl Draft {
 
     /// What a field holds: what was typed, else its sample.
     pub fn entry(&self, field: &Field) -> Entry {
-        let typed = match field {
-            Field::Board(product) => self.board.get(product),
-            other => self.fields.get(other),
-        };
-        typed.cloned().unwrap_or_else(|| Entry {
+        self.fields.get(field).cloned().unwrap_or_else(|| Entry {
             text: field.sample(),
             ..Entry::default()
         })
     }
 
+    /// The fields typed in, in the order of their ids.
+    pub fn typed_fields(&self) -> impl Iterator<Item = &Field> {
+        self.fields.keys()
+    }
+
     /// Takes what was typed into a field.
     pub fn type_into(&mut self, field: Field, text: String) {
+        if text.is_empty() && field.may_be_empty() {
+            self.forget(&field);
+            return;
+        }
         let entry = Entry {
             text,
             units: self.units,
             own: true,
         };
-        match field {
-            Field::Board(product) => {
-                self.board.insert(product, entry);
-            }
-            other => {
-                self.fields.insert(other, entry);
-            }
-        }
+        self.fields.insert(field, entry);
     }
 
     /// Goes back to the sample or estimate of a field.
     pub fn forget(&mut self, field: &Field) {
-        match field {
-            Field::Board(product) => {
-                self.board.remove(product);
-            }
-            other => {
-                self.fields.remove(other);
-            }
-        }
-    }
-
-    /// The products that have an own price, whatever was typed for it.
-    pub fn board(&self) -> &BTreeMap<String, Entry> {
-        &self.board
+        self.fields.remove(field);
     }
 
     /// Fills in the invented side of the sample, marked as such.

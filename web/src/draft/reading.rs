@@ -5,10 +5,12 @@ use std::collections::BTreeMap;
 
 use carcass::Catalogue;
 use document::format::{
-    AgeForm, BasisForm, ChargeAmountForm, ChargeForm, DealForm, FORMAT, LossForm, PackagingForm,
-    PlanForm, RoundToForm, RoundingForm, ShopForm,
+    BasisForm, ChargeAmountForm, ChargeForm, DealForm, FORMAT, LossForm, PackagingForm, PlanForm,
+    RoundingForm, RuleForm, ShopForm, SplitForm,
 };
 use document::{Document, MassAmount, PriceAmount, VERSION};
+use pricing::Endings;
+use pricing::deal::MOST_SIDES;
 use quantity::{Decimal, Mass, MassUnit, PriceUnit, Share, TypedError, UnitPrice, typed};
 
 use super::{Basis, Draft, Entry, Field};
@@ -27,6 +29,7 @@ pub fn read(draft: &Draft, catalogue: &Catalogue) -> Result<Document, Faults> {
     };
     let deal = reading.deal();
     let shop = reading.shop(catalogue);
+    let splits = reading.splits();
     match (deal, shop) {
         (Some(deal), Some(shop)) if reading.faults.is_empty() => Ok(Document {
             format: FORMAT.to_owned(),
@@ -36,7 +39,7 @@ pub fn read(draft: &Draft, catalogue: &Catalogue) -> Result<Document, Faults> {
             plan: PlanForm {
                 base: draft.plan.clone(),
                 ways: draft.ways.clone(),
-                splits: BTreeMap::new(),
+                splits,
             },
             shop,
         }),
@@ -104,6 +107,14 @@ impl Reading<'_> {
         })
     }
 
+    fn per_hour(&mut self, field: Field) -> Option<String> {
+        self.field(field, |entry| {
+            typed::labour_rate(&entry.text)
+                .map(|rate| plain(rate.per_hour()))
+                .map_err(|error| error.to_string())
+        })
+    }
+
     fn deal(&mut self) -> Option<DealForm> {
         let weight = self.field(Field::Weight, |entry| {
             let (mass, unit) = mass(entry).map_err(|error| error.to_string())?;
@@ -115,6 +126,20 @@ impl Reading<'_> {
                         .to_owned(),
                 )
             }
+        });
+        let sides = self.field(Field::Sides, |entry| {
+            typed::number(&entry.text)
+                .map_err(|error| error.to_string())?
+                .to_string()
+                .parse::<u32>()
+                .ok()
+                .filter(|sides| (1..=MOST_SIDES).contains(sides))
+                .ok_or_else(|| {
+                    format!(
+                        "“{}” is not a count of sides: type a whole number from 1 to {MOST_SIDES}.",
+                        entry.text.trim()
+                    )
+                })
         });
         let price = self.price(Field::Price);
         let basis = self.basis();
@@ -129,13 +154,13 @@ impl Reading<'_> {
             Some(None)
         };
         Some(DealForm {
-            sides: 1,
+            sides: sides?,
             weight: weight?,
             basis: basis?,
             price: price?,
             charges: charges?,
             grass_percent: self.draft.grass_percent.min(100).to_string(),
-            age: AgeForm::Unknown,
+            age: self.draft.age,
             labour_minutes: labour_minutes?,
         })
     }
@@ -166,90 +191,204 @@ impl Reading<'_> {
         }
     }
 
-    /// Both charges; one of zero is left out.
+    /// The charges typed in; one of zero is left out.
     fn charges(&mut self) -> Option<Vec<ChargeForm>> {
-        let flat = self.field(Field::FlatCharge, |entry| {
-            typed::money(&entry.text).map_err(|error| error.to_string())
-        });
-        let by_weight = self.price(Field::WeightCharge);
+        let named = [
+            (Field::Kill, "Kill and inspection"),
+            (Field::Haul, "Haul"),
+            (Field::CutAndWrap, "Cut and wrap"),
+            (Field::Rebate, "Rebate"),
+        ];
         let mut charges = Vec::new();
-        let flat = flat?;
-        if flat.is_positive() {
-            charges.push(ChargeForm {
-                what: "Charges for the side".to_owned(),
-                amount: ChargeAmountForm::Flat(plain(flat.units())),
-            });
+        let mut all_read = true;
+        for (field, what) in named {
+            let sign = if field == Field::Rebate { "-" } else { "" };
+            match self.field(field, |entry| charge(entry, sign)) {
+                Some(Some(amount)) => charges.push(ChargeForm {
+                    what: what.to_owned(),
+                    amount,
+                }),
+                Some(None) => {}
+                None => all_read = false,
+            }
         }
-        let by_weight = by_weight?;
-        if by_weight.amount != "0" {
-            charges.push(ChargeForm {
-                what: "Charges by weight".to_owned(),
-                amount: ChargeAmountForm::PerWeight(by_weight),
-            });
+        all_read.then_some(charges)
+    }
+
+    /// Losses between block and till of every cut.
+    fn losses(&mut self) -> Option<LossForm> {
+        let share = |reading: &mut Self, field: Field| {
+            reading.percent(field, |share| {
+                (share >= Share::WHOLE).then_some(
+                    "is 100 % or more, which leaves nothing to sell: type a number such as 4.",
+                )
+            })
+        };
+        let purge = share(self, Field::Purge);
+        let unsold = share(self, Field::Unsold);
+        let marked_down = share(self, Field::MarkedDown);
+        let discount = share(self, Field::Discount);
+        Some(LossForm {
+            purge: purge?,
+            unsold: unsold?,
+            marked_down: marked_down?,
+            discount: discount?,
+        })
+    }
+
+    /// An optional price: `None` where nothing is typed or it cannot be read.
+    fn bound(&mut self, field: Field) -> Option<PriceAmount> {
+        if self.draft.entry(&field).own {
+            self.price(field)
+        } else {
+            None
         }
-        Some(charges)
+    }
+
+    /// What may be done to suggested prices, where something is typed.
+    fn rules(&mut self, catalogue: &Catalogue) -> BTreeMap<String, RuleForm> {
+        let mut rules = BTreeMap::new();
+        for (_, product) in catalogue.products() {
+            let id = &product.id;
+            let pin = self.bound(Field::Pin(id.clone()));
+            let floor = self.bound(Field::Floor(id.clone()));
+            let cap = self.bound(Field::Cap(id.clone()));
+            let rule = match pin {
+                Some(price) => RuleForm::Pinned(price),
+                None if floor.is_none() && cap.is_none() => continue,
+                None => RuleForm::Between { floor, cap },
+            };
+            rules.insert(id.clone(), rule);
+        }
+        rules
+    }
+
+    fn endings(&mut self) -> Option<String> {
+        self.field(Field::Endings, |entry| {
+            if entry.own {
+                Endings::typed(&entry.text).map_err(|error| error.to_string())?;
+            }
+            Ok(entry.text.clone())
+        })
+    }
+
+    /// The second ways with the share that goes by each.
+    fn splits(&mut self) -> BTreeMap<String, SplitForm> {
+        let mut splits = BTreeMap::new();
+        for (part, way) in &self.draft.second_ways {
+            let percent = self.percent(Field::SplitPercent(part.clone()), |share| {
+                (share > Share::WHOLE).then_some("is more than all of it: type 0 to 100.")
+            });
+            if let Some(percent) = percent {
+                let way = way.clone();
+                splits.insert(part.clone(), SplitForm { way, percent });
+            }
+        }
+        splits
+    }
+
+    fn board_price(&mut self, catalogue: &Catalogue, id: &str) -> Option<PriceAmount> {
+        let product = catalogue.product_id(id)?;
+        let read = if catalogue[product].kind.is_by_product() {
+            by_product_price
+        } else {
+            price
+        };
+        self.field(Field::Board(id.to_owned()), |entry| {
+            read(entry)
+                .map(|(price, unit)| PriceAmount::new(price, unit))
+                .map_err(|error| error.to_string())
+        })
     }
 
     fn shop(&mut self, catalogue: &Catalogue) -> Option<ShopForm> {
-        let labour_per_hour = self.field(Field::LabourRate, |entry| {
-            typed::labour_rate(&entry.text)
-                .map(|rate| plain(rate.per_hour()))
-                .map_err(|error| error.to_string())
-        });
+        let labour_per_hour = self.per_hour(Field::LabourRate);
         let target_margin_percent = self.percent(Field::TargetMargin, |share| {
             (share >= Share::WHOLE).then_some(
                 "is 100 % or more, which leaves nothing to pay for the side: type a number below 100, such as 28.",
             )
         });
         let packaging = self.price(Field::Packaging);
-        let unsold_percent = self.percent(Field::Unsold, |share| {
-            (share >= Share::WHOLE).then_some(
-                "is 100 % or more, which leaves nothing to sell: type a number such as 4.",
-            )
-        });
+        let losses = self.losses();
+        let on_cost_percent = self.percent(Field::OnCost, |_| None);
+        let overhead_per_hour = self.per_hour(Field::Overhead);
+        let endings = self.endings();
+        let rules = self.rules(catalogue);
         let mut board = BTreeMap::new();
-        for product_id in self.draft.board().keys() {
-            let Some(product) = catalogue.product_id(product_id) else {
-                continue;
-            };
-            let read = if catalogue[product].kind.is_by_product() {
-                by_product_price
-            } else {
-                price
-            };
-            let amount = self.field(Field::Board(product_id.clone()), |entry| {
-                read(entry)
-                    .map(|(price, unit)| PriceAmount::new(price, unit))
-                    .map_err(|error| error.to_string())
-            });
-            if let Some(amount) = amount {
-                board.insert(product_id.clone(), amount);
+        let mut own_losses = BTreeMap::new();
+        let mut own_minutes = BTreeMap::new();
+        let typed: Vec<Field> = self.draft.typed_fields().cloned().collect();
+        for field in typed {
+            match &field {
+                Field::Board(id) => {
+                    if let Some(amount) = self.board_price(catalogue, id) {
+                        board.insert(id.clone(), amount);
+                    }
+                }
+                Field::CutUnsold(id) => {
+                    let unsold = self.percent(field.clone(), |share| {
+                        (share >= Share::WHOLE)
+                            .then_some("is 100 % or more, which leaves nothing to sell.")
+                    });
+                    if let (Some(unsold), Some(losses)) = (unsold, &losses) {
+                        let loss = LossForm {
+                            unsold,
+                            ..losses.clone()
+                        };
+                        own_losses.insert(id.clone(), loss);
+                    }
+                }
+                Field::WayMinutes(id) => {
+                    let minutes = self.field(field.clone(), |entry| {
+                        typed::minutes(&entry.text)
+                            .map(|minutes| plain(minutes.minutes()))
+                            .map_err(|error| error.to_string())
+                    });
+                    if let Some(minutes) = minutes {
+                        own_minutes.insert(id.clone(), minutes);
+                    }
+                }
+                _ => {}
             }
         }
         Some(ShopForm {
             labour_per_hour: labour_per_hour?,
-            on_cost_percent: "0".to_owned(),
-            overhead_per_hour: "0".to_owned(),
-            own_minutes: BTreeMap::new(),
+            on_cost_percent: on_cost_percent?,
+            overhead_per_hour: overhead_per_hour?,
+            own_minutes,
             target_margin_percent: target_margin_percent?,
             packaging: PackagingForm::PerWeight(packaging?),
-            losses: LossForm {
-                purge: "0".to_owned(),
-                unsold: unsold_percent?,
-                marked_down: "0".to_owned(),
-                discount: "0".to_owned(),
-            },
-            own_losses: BTreeMap::new(),
+            losses: losses?,
+            own_losses,
             method: self.draft.method,
             board,
-            rules: BTreeMap::new(),
+            rules,
             rounding: RoundingForm {
-                endings: String::new(),
-                to: RoundToForm::Up,
-                unit: self.draft.units.price().symbol().to_owned(),
+                endings: endings?,
+                to: self.draft.round_to,
+                unit: if self.draft.round_per_100g {
+                    PriceUnit::Per100Gram
+                } else {
+                    self.draft.units.price()
+                }
+                .symbol()
+                .to_owned(),
             },
         })
     }
+}
+
+/// A charge: with a unit of weight in its text it is one by weight, otherwise
+/// once for all. `None` for a charge of nothing.
+fn charge(entry: &Entry, sign: &str) -> Result<Option<ChargeAmountForm>, String> {
+    if let Ok(money) = typed::money(&entry.text) {
+        let amount = format!("{sign}{}", plain(money.units()));
+        return Ok((!money.is_zero()).then_some(ChargeAmountForm::Flat(amount)));
+    }
+    let (price, unit) = price(entry).map_err(|error| error.to_string())?;
+    let mut amount = PriceAmount::new(price, unit);
+    amount.amount.insert_str(0, sign);
+    Ok((!price.is_zero()).then_some(ChargeAmountForm::PerWeight(amount)))
 }
 
 /// The text of a number as a document keeps it.

@@ -1,5 +1,7 @@
 //! The place of the cost sheet and the price board.
 
+mod detail;
+mod rounding;
 mod row;
 mod totals;
 
@@ -8,13 +10,13 @@ use std::rc::Rc;
 use document::format::MethodForm;
 use pricing::AllocationMethod;
 use quantity::{Money, Rounding, Share};
-use web_sys::HtmlSelectElement;
 use yew::prelude::*;
 
 use crate::draft::reading::Faults;
 use crate::draft::{Draft, Field};
 use crate::entry_field::{price_text, shown_text};
 use crate::format;
+use crate::select_field::select_field;
 use crate::state::{Action, Data, Figures};
 
 use row::SheetRow;
@@ -40,6 +42,7 @@ pub struct PricesProps {
 /// The place of the cost sheet and the price board.
 #[component]
 pub fn Prices(props: &PricesProps) -> Html {
+    let opened = use_state_eq(|| None::<String>);
     let Some(figures) = &props.figures else {
         return html! {
             <p class="empty">{ "The cost sheet stands here once the side has a weight and a price." }</p>
@@ -75,7 +78,13 @@ pub fn Prices(props: &PricesProps) -> Html {
             .ratio_to(largest)
             .filter(|_| earned.is_positive())
             .unwrap_or(Share::ZERO);
-        html! {
+        let is_open = opened.as_deref() == Some(product.id.as_str());
+        let toggle = {
+            let opened = opened.clone();
+            let id = product.id.clone();
+            Callback::from(move |(): ()| opened.set((!is_open).then(|| id.clone())))
+        };
+        let line = html! {
             <SheetRow key={product.id.clone()} id={product.id.clone()} name={product.name.clone()}
                 is_by_product={row.is_by_product}
                 weight={format::mass_with_unit(row.weight, units)}
@@ -85,8 +94,20 @@ pub fn Prices(props: &PricesProps) -> Html {
                 margin={row.margin.filter(|_| !row.is_by_product).map_or_else(|| "–".to_owned(), format::percent)}
                 earned={format::money(earned)}
                 bar={bar.percent().round_dp(1).to_string()}
-                suggested={row.suggested.map_or_else(|| "–".to_owned(), |price| format::price(price, unit, Rounding::Up))}
-                dispatch={props.dispatch.clone()} />
+                suggested={row.card.map_or_else(|| "–".to_owned(), |price| format::price(price, unit, Rounding::Up))}
+                {is_open} {toggle} dispatch={props.dispatch.clone()} />
+        };
+        if is_open {
+            html! {
+                <>
+                    { line }
+                    <tr class="behind" role="row" key={format!("{}-behind", product.id)}>
+                        <td role="cell" colspan="6">{ detail::detail(props, figures, row) }</td>
+                    </tr>
+                </>
+            }
+        } else {
+            line
         }
     });
     html! {
@@ -118,6 +139,8 @@ pub fn Prices(props: &PricesProps) -> Html {
             <p class="note">
                 { "Suggested: the price at which the whole side makes the target margin, every cut keeping its place on the board, rounded up. By-products count against the cost of the cuts." }
             </p>
+            { rounding::board_notice(props, figures) }
+            { rounding::rounding_fields(props) }
             { method_choice(props) }
             { totals_table(figures, units) }
         </div>
@@ -127,30 +150,20 @@ pub fn Prices(props: &PricesProps) -> Html {
 /// The choice of how joint cost is divided.
 fn method_choice(props: &PricesProps) -> Html {
     let in_force = AllocationMethod::from(props.draft.method);
-    let choose = {
-        let dispatch = props.dispatch.clone();
-        Callback::from(move |event: Event| {
-            let select: HtmlSelectElement = event.target_unchecked_into();
-            let chosen = select.value();
-            if let Some(method) = AllocationMethod::ALL
+    let dispatch = props.dispatch.clone();
+    select_field(
+        "method",
+        "Cost divided by",
+        &AllocationMethod::ALL.map(|method| (method.name().into(), method.name().into())),
+        in_force.name(),
+        html! { in_force.misleads_when() },
+        move |chosen| {
+            let method = AllocationMethod::ALL
                 .into_iter()
-                .find(|method| method.name() == chosen)
-            {
+                .find(|method| method.name() == chosen);
+            if let Some(method) = method {
                 dispatch.emit(Action::ChooseMethod(MethodForm::from(method)));
             }
-        })
-    };
-    html! {
-        <div class="field">
-            <label for="method">{ "Cost divided by" }</label>
-            <div class="box">
-                <select id="method" onchange={choose} aria-describedby="method-note">
-                    { for AllocationMethod::ALL.into_iter().map(|method| html! {
-                        <option value={method.name()} selected={method == in_force}>{ method.name() }</option>
-                    }) }
-                </select>
-            </div>
-            <p class="note" id="method-note">{ in_force.misleads_when() }</p>
-        </div>
-    }
+        },
+    )
 }

@@ -36,6 +36,10 @@ pub struct SheetRowProps {
     pub bar: AttrValue,
     /// Suggested price.
     pub suggested: AttrValue,
+    /// Whether what stands behind it is shown.
+    pub is_open: bool,
+    /// Shows or hides what stands behind it.
+    pub toggle: Callback<()>,
     /// Where events go.
     pub dispatch: Callback<Action>,
 }
@@ -55,7 +59,8 @@ pub fn SheetRow(props: &SheetRowProps) -> Html {
         <tr role="row" data-cut={props.id.clone()}
             class={classes!(props.is_by_product.then_some("by-product"))}>
             <th role="rowheader" scope="row">
-                { &props.name }
+                <button type="button" class="name" aria-expanded={props.is_open.to_string()}
+                    onclick={props.toggle.reform(|_: MouseEvent| ())}>{ &props.name }</button>
                 if props.is_by_product {
                     <small>{ "by-product" }</small>
                 } else {

@@ -1,6 +1,7 @@
 //! The counter path: weight, price, stock, plan, labour, target.
 
 use carcass::{Caution, What};
+use document::format::AgeForm;
 use web_sys::HtmlSelectElement;
 use yew::prelude::*;
 
@@ -10,6 +11,7 @@ use crate::cuts::prominent_caution;
 use crate::draft::{Field, Units};
 use crate::entry_field::EntryField;
 use crate::format;
+use crate::select_field::select_field;
 use crate::state::Action;
 
 /// The fields a decision needs.
@@ -43,6 +45,7 @@ pub fn deal_fields(props: &SideProps) -> Html {
             </div>
             { stock_control(draft.grass_percent, &props.dispatch) }
             { plan_choice(props) }
+            { age_choice(props) }
             { for prominent_cautions(props) }
             <div class="pair">
                 <EntryField field={Field::LabourMinutes} label="Labour minutes"
@@ -95,11 +98,40 @@ fn unit_switch(
     }
 }
 
+/// The choice of the animal's age.
+fn age_choice(props: &SideProps) -> Html {
+    let choices = [
+        (AgeForm::Unknown, "unknown", "Not known"),
+        (AgeForm::Under30Months, "under-30", "Under 30 months"),
+        (AgeForm::Over30Months, "over-30", "30 months and over"),
+    ];
+    let in_force = choices
+        .iter()
+        .find(|(age, _, _)| *age == props.draft.age)
+        .map_or("unknown", |(_, id, _)| id);
+    let dispatch = props.dispatch.clone();
+    select_field(
+        "age",
+        "Age of the animal",
+        &choices.map(|(_, id, name)| (id.into(), name.into())),
+        in_force,
+        html! { "Decides what may be done with the back bone." },
+        move |chosen| {
+            if let Some((age, _, _)) = choices.iter().find(|(_, id, _)| *id == chosen) {
+                dispatch.emit(Action::TellAge(*age));
+            }
+        },
+    )
+}
+
 /// What stands out about the plan as it is, each caution once.
 fn prominent_cautions(props: &SideProps) -> Vec<Html> {
     let Some(figures) = &props.figures else {
         return Vec::new();
     };
+    if !figures.resolved.deal.age.counts_as_older() {
+        return Vec::new();
+    }
     let mut shown: Vec<&Caution> = Vec::new();
     for node in figures.sheet.breakdown.nodes() {
         if let What::Part { way, .. } = node.what {

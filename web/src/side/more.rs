@@ -1,14 +1,15 @@
-//! What seldom changes, folded away: weight basis, charges, packaging, unsold.
+//! What seldom changes, folded away: how many sides, what the weight is a
+//! weight of, charges, labour in full, packaging, losses.
 
 use std::rc::Rc;
 
-use web_sys::HtmlSelectElement;
 use yew::prelude::*;
 
 use super::fault;
 use crate::draft::reading::Faults;
 use crate::draft::{Basis, Draft, Field};
 use crate::entry_field::EntryField;
+use crate::select_field::select_field;
 use crate::state::Action;
 
 /// What the folded part shows.
@@ -22,6 +23,23 @@ pub struct MoreFieldsProps {
     pub dispatch: Callback<Action>,
 }
 
+/// The fields that stand folded away.
+const FOLDED: [Field; 13] = [
+    Field::Sides,
+    Field::Shrink,
+    Field::Dressing,
+    Field::Kill,
+    Field::Haul,
+    Field::CutAndWrap,
+    Field::Rebate,
+    Field::OnCost,
+    Field::Overhead,
+    Field::Packaging,
+    Field::Purge,
+    Field::Unsold,
+    Field::MarkedDown,
+];
+
 /// The folded part of the deal.
 #[component]
 pub fn MoreFields(props: &MoreFieldsProps) -> Html {
@@ -33,19 +51,15 @@ pub fn MoreFields(props: &MoreFieldsProps) -> Html {
                 draft={draft.clone()} dispatch={props.dispatch.clone()} />
         }
     };
-    let per = draft.units.price().symbol();
-    let per_weight = if per == "/lb" { "$/lb" } else { "$/kg" };
-    // A fault must not hide in a folded part.
-    let has_fault = [
-        Field::Shrink,
-        Field::Dressing,
-        Field::FlatCharge,
-        Field::WeightCharge,
-        Field::Packaging,
-        Field::Unsold,
-    ]
-    .iter()
-    .any(|field| props.faults.contains_key(field));
+    let per_weight = if draft.units.price().symbol() == "/lb" {
+        "$/lb"
+    } else {
+        "$/kg"
+    };
+    let has_fault = FOLDED
+        .iter()
+        .chain([&Field::Discount])
+        .any(|field| props.faults.contains_key(field));
     // Opens for a fault and stays as it is afterwards: mending the fault must
     // not fold the field away under the user's fingers.
     let opened = use_state_eq(|| has_fault);
@@ -59,21 +73,39 @@ pub fn MoreFields(props: &MoreFieldsProps) -> Html {
     }
     html! {
         <details class="more" open={*opened}>
-            <summary>{ "Weight basis, charges, packaging, unsold" }</summary>
-            { basis_choice(props) }
-            if draft.basis != Basis::Cold {
-                { entry(Field::Shrink, "Cooler shrink", "%", "Lost between the rail and the block; 1 to 2 % over the first night.") }
-            }
-            if draft.basis == Basis::Live {
-                { entry(Field::Dressing, "Dressing share", "%", "Carcass weight of live weight; 60 to 63 grain-fed, 55 to 58 grass-fed.") }
-            }
+            <summary>{ "Sides, weight basis, charges, labour, losses" }</summary>
             <div class="pair">
-                { entry(Field::FlatCharge, "Charges for the side", "$", "Kill, inspection, haul: once.") }
-                { entry(Field::WeightCharge, "Charges by weight", per_weight, "Cut-and-wrap and the like, on the weight you pay for.") }
+                { entry(Field::Sides, "Sides", "", "Bought together; the weight is for all of them.") }
+                { basis_choice(props) }
             </div>
+            if draft.basis != Basis::Cold {
+                <div class="pair">
+                    { entry(Field::Shrink, "Cooler shrink", "%", "1 to 2 % over the first night, then a quarter or a third of a percent a day.") }
+                    if draft.basis == Basis::Live {
+                        { entry(Field::Dressing, "Dressing share", "%", "Carcass of live weight: 60 to 63 grain-fed, 55 to 58 grass-fed.") }
+                    }
+                </div>
+            }
+            <h3>{ "Charges" }</h3>
+            <p class="note">{ "For the side (120) or by weight (0.90/kg), as you are billed." }</p>
             <div class="pair">
+                { entry(Field::Kill, "Kill", "$", "With inspection.") }
+                { entry(Field::Haul, "Haul", "$", "To your door.") }
+                { entry(Field::CutAndWrap, "Cut and wrap", "$", "If the plant does it.") }
+                { entry(Field::Rebate, "Rebate", "$", "What you get back.") }
+            </div>
+            <h3>{ "Labour and packs" }</h3>
+            <div class="pair">
+                { entry(Field::OnCost, "On-costs", "%", "On top of the wage, where the rate leaves them out.") }
+                { entry(Field::Overhead, "Overhead", "$/h", "Rent and power for each hour of work.") }
                 { entry(Field::Packaging, "Packaging", per_weight, "For each weight of cuts.") }
-                { entry(Field::Unsold, "Unsold", "%", "Share of the cut weight that never sells.") }
+            </div>
+            <h3>{ "Between block and till" }</h3>
+            <div class="pair">
+                { entry(Field::Purge, "Purge", "%", "Drip in the pack; 1 to 2 % is usual in vacuum.") }
+                { entry(Field::Unsold, "Unsold", "%", "Never sold. Set single cuts under Prices.") }
+                { entry(Field::MarkedDown, "Marked down", "%", "Sold for less.") }
+                { entry(Field::Discount, "Mark-down", "%", "Taken off its price.") }
             </div>
         </details>
     }
@@ -82,30 +114,25 @@ pub fn MoreFields(props: &MoreFieldsProps) -> Html {
 /// The choice of what the priced weight is a weight of.
 fn basis_choice(props: &MoreFieldsProps) -> Html {
     let choices = [
-        (Basis::Cold, "cold", "Cold: the chilled side"),
-        (Basis::Hot, "hot", "Hot: on the rail, before the cooler"),
-        (Basis::Live, "live", "Live: half of the live animal"),
+        (Basis::Cold, "cold", "Cold: chilled"),
+        (Basis::Hot, "hot", "Hot: on the rail"),
+        (Basis::Live, "live", "Live: half an animal"),
     ];
-    let choose = {
-        let dispatch = props.dispatch.clone();
-        Callback::from(move |event: Event| {
-            let select: HtmlSelectElement = event.target_unchecked_into();
-            let chosen = select.value();
+    let in_force = choices
+        .iter()
+        .find(|(basis, _, _)| *basis == props.draft.basis)
+        .map_or("cold", |(_, id, _)| id);
+    let dispatch = props.dispatch.clone();
+    select_field(
+        "weight-basis",
+        "Weight basis",
+        &choices.map(|(_, id, name)| (id.into(), name.into())),
+        in_force,
+        html! { "What you pay for." },
+        move |chosen| {
             if let Some((basis, _, _)) = choices.iter().find(|(_, id, _)| *id == chosen) {
                 dispatch.emit(Action::ChooseBasis(*basis));
             }
-        })
-    };
-    html! {
-        <div class="field">
-            <label for="weight-basis">{ "Weight basis" }</label>
-            <div class="box">
-                <select id="weight-basis" onchange={choose}>
-                    { for choices.iter().map(|(basis, id, name)| html! {
-                        <option value={*id} selected={*basis == props.draft.basis}>{ name }</option>
-                    }) }
-                </select>
-            </div>
-        </div>
-    }
+        },
+    )
 }

@@ -1,0 +1,86 @@
+//! What grind the trims make, by mass balance of their fat.
+
+use carcass::blend::{Blend, Wanted};
+use carcass::{Catalogue, FatLedger, GrindClass, ProductId, What};
+use quantity::Mass;
+use yew::prelude::*;
+
+use crate::draft::Units;
+use crate::format;
+use crate::state::{Data, Figures};
+
+/// The products whose trims go into grind: ground beef and trimmed fat.
+const ADMITTED: [&str; 2] = ["ground-beef", "fat-trim"];
+
+/// What grind the trims make: for each class the most that can be blended when
+/// all of them may go into it.
+pub fn grind_table(data: &Data, figures: &Figures, units: Units) -> Html {
+    let admits = |product: ProductId| ADMITTED.contains(&data[product].id.as_str());
+    let Ok(ledger) = FatLedger::of(&figures.sheet.breakdown, admits) else {
+        return Html::default();
+    };
+    let planned = planned_grind(data, figures);
+    let lines = data.grind_classes().iter().filter_map(|class| {
+        let wanted = Wanted {
+            most_fat: class.most_fat,
+            weight: None,
+        };
+        let blend = ledger.blend(&[wanted]).ok()?;
+        Some(line(class, &blend, planned, units))
+    });
+    let fat = ledger
+        .fat_weight()
+        .ratio_to(ledger.weight())
+        .map(format::percent)
+        .unwrap_or_default();
+    html! {
+        <details class="grind">
+            <summary>{ "What grind the trims make" }</summary>
+            <p class="note">
+                { format!("{} of lean and fat trim, {fat} fat on the whole. Each line: the most of one class that can be blended from it, against {} of grind in the plan. Limits are Canada's; the fat of each trim is an estimate.",
+                    format::mass_with_unit(ledger.weight(), units), format::mass_with_unit(planned, units)) }
+            </p>
+            <table class="classes">
+                <thead><tr>
+                    <th scope="col">{ "Class" }</th>
+                    <th scope="col">{ "Fat up to" }</th>
+                    <th scope="col">{ "At most" }</th>
+                    <th scope="col">{ "Against the plan" }</th>
+                </tr></thead>
+                <tbody>{ for lines }</tbody>
+            </table>
+        </details>
+    }
+}
+
+/// The grind that the plan counts on.
+fn planned_grind(data: &Catalogue, figures: &Figures) -> Mass {
+    figures
+        .sheet
+        .breakdown
+        .nodes()
+        .iter()
+        .filter(
+            |node| matches!(node.what, What::Product(product) if data[product].id == "ground-beef"),
+        )
+        .map(|node| node.weight)
+        .sum()
+}
+
+fn line(class: &GrindClass, blend: &Blend, planned: Mass, units: Units) -> Html {
+    let most: Mass = blend.batches.iter().map(|batch| batch.weight).sum();
+    let over = most - planned;
+    let against = if over < Mass::ZERO {
+        format!("{} short of lean", format::mass_with_unit(-over, units))
+    } else {
+        format!("takes {} of fat trim", format::mass_with_unit(over, units))
+    };
+    html! {
+        <tr>
+            <th scope="row">{ &class.name }</th>
+            <td>{ format::percent(class.most_fat) }</td>
+            <td>{ format::mass_with_unit(most, units) }</td>
+            <td>{ against }</td>
+        </tr>
+    }
+}

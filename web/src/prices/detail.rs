@@ -1,0 +1,147 @@
+//! What stands behind one line of the cost sheet: how its cost came about, its
+//! price in every unit, and what may be done to it.
+
+use carcass::Product;
+use pricing::{CostTrail, Row};
+use quantity::{PriceUnit, Rounding, UnitPrice};
+use yew::prelude::*;
+
+use super::PricesProps;
+use crate::draft::Field;
+use crate::entry_field::EntryField;
+use crate::format;
+use crate::state::{Data, Figures};
+
+/// All that stands behind `row`.
+pub fn detail(props: &PricesProps, figures: &Figures, row: &Row) -> Html {
+    let product = &props.data[row.product];
+    let id = &product.id;
+    let draft = &props.draft;
+    let entry = |field: Field, label: &'static str, hint: &'static str| {
+        let fault = props.faults.get(&field).cloned().map(AttrValue::from);
+        html! {
+            <EntryField {field} {label} {fault} {hint} draft={draft.clone()}
+                dispatch={props.dispatch.clone()} />
+        }
+    };
+    html! {
+        <div class="detail">
+            { about(product) }
+            if !row.is_by_product {
+                { every_unit(row) }
+                <h3>{ "Hold its suggested price" }</h3>
+                <div class="triple">
+                    { entry(Field::Pin(id.clone()), "At", "My price, as it is.") }
+                    { entry(Field::Floor(id.clone()), "Not below", "") }
+                    { entry(Field::Cap(id.clone()), "Not above", "") }
+                </div>
+                <p class="note">{ "The other cuts make up for it, so that the side still meets the target." }</p>
+                { entry(Field::CutUnsold(id.clone()), "Unsold of this cut, %", "Empty: as for all cuts.") }
+            }
+            <h3>{ "How its cost came about" }</h3>
+            { for figures.sheet.trails_of(row.product).iter().map(|trail| trail_table(props, trail)) }
+        </div>
+    }
+}
+
+/// Other names, numbers and use of a product.
+fn about(product: &Product) -> Html {
+    let numbers: Vec<String> = [("IMPS", &product.item), ("UNECE", &product.unece)]
+        .into_iter()
+        .filter_map(|(system, number)| Some(format!("{system} {}", number.as_ref()?)))
+        .collect();
+    let lines = [
+        product.use_note.clone(),
+        product.other_names.clone(),
+        (!numbers.is_empty()).then(|| numbers.join(" · ")),
+    ];
+    html! {
+        { for lines.into_iter().flatten().map(|line| html! { <p class="note">{ line }</p> }) }
+    }
+}
+
+/// Board, cost and suggested price in every unit, margin and markup.
+fn every_unit(row: &Row) -> Html {
+    let units = [
+        PriceUnit::PerKilogram,
+        PriceUnit::Per100Gram,
+        PriceUnit::PerPound,
+    ];
+    let line = |name: &'static str, price: Option<UnitPrice>, rounding: Rounding| {
+        html! {
+            <tr>
+                <th scope="row">{ name }</th>
+                { for units.iter().map(|&unit| html! {
+                    <td>{ price.map_or_else(|| "–".to_owned(), |price| format::price(price, unit, rounding)) }</td>
+                }) }
+            </tr>
+        }
+    };
+    let margin = row.margin.map_or_else(|| "–".to_owned(), format::percent);
+    let markup = row
+        .margin
+        .and_then(quantity::Share::margin_to_markup)
+        .map_or_else(|| "–".to_owned(), format::percent);
+    html! {
+        <>
+            <table class="units">
+                <thead><tr>
+                    <td></td>
+                    { for units.iter().map(|unit| html! { <th scope="col">{ format!("$ {}", unit.symbol()) }</th> }) }
+                </tr></thead>
+                <tbody>
+                    { line("Cost", row.cost_per_mass, Rounding::HalfEven) }
+                    { line("Board", Some(row.price), Rounding::HalfEven) }
+                    { line("Suggested", row.card, Rounding::HalfEven) }
+                </tbody>
+            </table>
+            <p class="note">{ format!("Margin {margin} of the sale, markup {markup} on the cost.") }</p>
+        </>
+    }
+}
+
+/// One trail, from the side down.
+fn trail_table(props: &PricesProps, trail: &CostTrail) -> Html {
+    let units = props.draft.units;
+    let data: &Data = &props.data;
+    html! {
+        <table class="trail">
+            <caption>{ format!("{} of it", format::mass_with_unit(trail.weight, units)) }</caption>
+            <tbody>
+                { for trail.steps.iter().map(|step| html! {
+                    <>
+                        <tr class="step">
+                            <th scope="row">{ &data[step.part].name }{ ", " }{ format::mass_with_unit(step.weight, units) }</th>
+                            <td>{ format::money(step.came_with) }</td>
+                        </tr>
+                        <tr>
+                            <th scope="row">{ "+ labour: " }{ &data[step.way].name }</th>
+                            <td>{ format::money(step.labour) }</td>
+                        </tr>
+                        if !step.by_products.is_zero() {
+                            <tr>
+                                <th scope="row">{ "− its by-products" }</th>
+                                <td>{ format::money(-step.by_products) }</td>
+                            </tr>
+                        }
+                        <tr>
+                            <th scope="row">
+                                { step.share.map_or_else(String::new, |share|
+                                    format!("{} of it goes on", format::percent(share))) }
+                            </th>
+                            <td>{ format::money(step.handed_on) }</td>
+                        </tr>
+                    </>
+                }) }
+                <tr>
+                    <th scope="row">{ "+ packaging" }</th>
+                    <td>{ format::money(trail.packaging) }</td>
+                </tr>
+                <tr class="sum">
+                    <th scope="row">{ "Cost" }</th>
+                    <td>{ format::money(trail.cost) }</td>
+                </tr>
+            </tbody>
+        </table>
+    }
+}

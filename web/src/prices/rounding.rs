@@ -1,0 +1,121 @@
+//! How suggested prices are rounded for the card, and how they came out.
+
+use document::format::RoundToForm;
+use pricing::SuggestionError;
+use yew::prelude::*;
+
+use super::PricesProps;
+use crate::draft::Field;
+use crate::entry_field::EntryField;
+use crate::format;
+use crate::select_field::select_field;
+use crate::state::{Action, Figures};
+
+/// The choice of endings and rounding.
+pub fn rounding_fields(props: &PricesProps) -> Html {
+    let draft = &props.draft;
+    let to = {
+        let dispatch = props.dispatch.clone();
+        let in_force = match draft.round_to {
+            RoundToForm::Up => "up",
+            RoundToForm::Nearest => "nearest",
+        };
+        select_field(
+            "round-to",
+            "Rounded",
+            &[
+                ("up".into(), "Up".into()),
+                ("nearest".into(), "To nearest".into()),
+            ],
+            in_force,
+            html! { "The side meets the target either way." },
+            move |chosen| {
+                dispatch.emit(Action::ChooseRounding(match chosen.as_str() {
+                    "nearest" => RoundToForm::Nearest,
+                    _ => RoundToForm::Up,
+                }));
+            },
+        )
+    };
+    let unit = {
+        let dispatch = props.dispatch.clone();
+        select_field(
+            "round-unit",
+            "Priced per",
+            &[
+                ("weight".into(), draft.units.mass().symbol().into()),
+                ("100g".into(), "100 g".into()),
+            ],
+            if draft.round_per_100g {
+                "100g"
+            } else {
+                "weight"
+            },
+            html! { "As on the card." },
+            move |chosen| dispatch.emit(Action::RoundPer100g(chosen == "100g")),
+        )
+    };
+    let fault = props
+        .faults
+        .get(&Field::Endings)
+        .cloned()
+        .map(AttrValue::from);
+    html! {
+        <div class="triple">
+            <EntryField field={Field::Endings} label="Price endings" {fault}
+                hint="Cents, such as 99 or 49, 99. Empty: any."
+                draft={draft.clone()} dispatch={props.dispatch.clone()} />
+            { to }
+            { unit }
+        </div>
+    }
+}
+
+/// What the suggested prices bring beyond the target, or what stands in their
+/// way.
+pub fn board_notice(props: &PricesProps, figures: &Figures) -> Html {
+    let rows = &figures.sheet.rows;
+    let name = |line: usize| {
+        rows.get(line)
+            .map_or("a cut", |row| props.data[row.product].name.as_str())
+    };
+    let unit = props.draft.units.price();
+    match &figures.sheet.board {
+        Ok(board) if board.surplus.is_positive() => html! {
+            <p class="note">{ format!("The prices you hold alone bring {} more than the target asks.", format::money(board.surplus)) }</p>
+        },
+        Ok(board) if board.excess.is_positive() => html! {
+            <p class="note">{ format!("Rounding brings {} more than the target asks{}.", format::money(board.excess),
+                if board.is_proven_least { ", the least there is" } else { "" }) }</p>
+        },
+        Ok(_) => Html::default(),
+        Err(SuggestionError::OutOfReach { short, held }) => html! {
+            <div class="caution" role="alert">
+                <p>{ format!("The prices you hold keep sales {} below the target. Release one of these:", format::money(*short)) }</p>
+                <ul>
+                    { for held.iter().map(|line| html! {
+                        <li>
+                            { name(line.line) }
+                            { line.price_if_released.map_or_else(String::new, |price| format!(
+                                ": alone it would need {}",
+                                format::price_with_unit(price, unit, quantity::Rounding::Up))) }
+                        </li>
+                    }) }
+                </ul>
+            </div>
+        },
+        Err(SuggestionError::BelowZero { line }) => problem(name(*line), "has a price below zero"),
+        Err(SuggestionError::FloorAboveCap { line }) => problem(
+            name(*line),
+            "has a lowest price above its highest: change one of them",
+        ),
+        Err(SuggestionError::NoEndingBetween { line }) => problem(
+            name(*line),
+            "has no price with these endings between its lowest and its highest: move one of them or allow another ending",
+        ),
+    }
+}
+
+fn problem(cut: &str, what: &str) -> Html {
+    html! { <p class="caution" role="alert">{ format!("No prices can be suggested: {cut} {what}.") }</p> }
+}
