@@ -1,6 +1,7 @@
 //! The frame: header, verdict, places, and the way between them.
 
 use carcass::Catalogue;
+use gloo_timers::callback::Timeout;
 use yew::prelude::*;
 
 use crate::cuts::Cuts;
@@ -61,8 +62,17 @@ fn Counter(props: &CounterProps) -> Html {
         });
     }
 
+    let settled = use_settled(&state);
+    let is_wide = is_wide();
     let trouble = state.trouble.clone().map(AttrValue::from);
     let places = Place::ALL.map(|place| {
+        let is_open = place == state.place;
+        // What is out of sight may follow a moment later.
+        let state: &State = if is_wide || is_open {
+            &state
+        } else {
+            &settled
+        };
         let content = match place {
             Place::Side => html! {
                 <Side data={state.data.clone()} draft={state.draft.clone()} faults={state.faults.clone()}
@@ -77,7 +87,6 @@ fn Counter(props: &CounterProps) -> Html {
                     figures={state.figures.clone()} is_current={state.is_current()} dispatch={dispatch.clone()} />
             },
         };
-        let is_open = place == state.place;
         html! {
             <section key={place.id()} id={place.id()} class={classes!("place", is_open.then_some("is-open"))}
                 aria-label={place.name()}>
@@ -101,6 +110,31 @@ fn Counter(props: &CounterProps) -> Html {
             { ways(state.place, &dispatch) }
         </div>
     }
+}
+
+/// How long nothing must change before what is out of sight follows.
+const SETTLED_AFTER_MS: u32 = 150;
+
+/// The state as it was when nothing had changed for a moment. Redrawing what
+/// nobody sees would hold up the verdict at every keystroke.
+#[hook]
+fn use_settled(state: &UseReducerHandle<State>) -> UseStateHandle<State> {
+    let settled = use_state(|| State::clone(state));
+    let latest = State::clone(state);
+    let setter = settled.setter();
+    let changed = (state.draft.clone(), state.figures.clone());
+    use_effect_with(changed, move |_| {
+        let wait = Timeout::new(SETTLED_AFTER_MS, move || setter.set(latest));
+        move || drop(wait)
+    });
+    settled
+}
+
+/// Whether all places are in sight at once, as the style sheet has it.
+fn is_wide() -> bool {
+    web_sys::window()
+        .and_then(|window| window.match_media("(min-width: 64rem)").ok().flatten())
+        .is_some_and(|query| query.matches())
 }
 
 /// The way from place to place on a narrow screen.

@@ -7,19 +7,48 @@ use yew::prelude::*;
 pub type Choice = (AttrValue, AttrValue);
 
 /// The value chosen in a select, handed on.
-pub fn chosen(choose: impl Fn(String) + 'static) -> Callback<Event> {
+fn chosen(choose: impl Fn(String) + 'static) -> Callback<Event> {
     Callback::from(move |event: Event| {
         let select: HtmlSelectElement = event.target_unchecked_into();
         choose(select.value());
     })
 }
 
-/// The options of a select with the one that is in force.
-pub fn options(choices: &[Choice], in_force: &str) -> Html {
+/// What a bare select needs beside its choices.
+#[derive(Default)]
+pub struct SelectMarks {
+    /// Its id in the page.
+    pub id: Option<&'static str>,
+    /// Its class.
+    pub class: &'static str,
+    /// Its name, where no label stands by it.
+    pub label: Option<String>,
+    /// The id of what describes it.
+    pub described_by: Option<String>,
+    /// The part it is about.
+    pub part: Option<String>,
+}
+
+/// A select. What is in force is set as a property: the attribute of an option
+/// does nothing any more once a person has chosen another.
+pub fn select(
+    marks: SelectMarks,
+    choices: &[Choice],
+    in_force: &str,
+    choose: impl Fn(String) + 'static,
+) -> Html {
+    let index = choices
+        .iter()
+        .position(|(value, _)| value.as_str() == in_force)
+        .and_then(|index| u32::try_from(index).ok())
+        .unwrap_or_default();
     html! {
-        { for choices.iter().map(|(value, name)| html! {
-            <option value={value.clone()} selected={value.as_str() == in_force}>{ name }</option>
-        }) }
+        <select id={marks.id} class={marks.class} aria-label={marks.label} data-part={marks.part}
+            aria-describedby={marks.described_by} onchange={chosen(choose)} ~selectedIndex={index}>
+            { for choices.iter().map(|(value, name)| html! {
+                <option value={value.clone()} selected={value.as_str() == in_force}>{ name }</option>
+            }) }
+        </select>
     }
 }
 
@@ -33,13 +62,16 @@ pub fn select_field(
     choose: impl Fn(String) + 'static,
 ) -> Html {
     let note_id = format!("{id}-note");
+    let marks = SelectMarks {
+        id: Some(id),
+        described_by: Some(note_id.clone()),
+        ..SelectMarks::default()
+    };
     html! {
         <div class="field">
             <label for={id}>{ label }</label>
             <div class="box">
-                <select id={id} onchange={chosen(choose)} aria-describedby={note_id.clone()}>
-                    { options(choices, in_force) }
-                </select>
+                { select(marks, choices, in_force, choose) }
             </div>
             <p class="note" id={note_id}>{ hint }</p>
         </div>

@@ -7,7 +7,7 @@ use super::CutsProps;
 use crate::draft::Field;
 use crate::entry_field::EntryField;
 use crate::format;
-use crate::select_field::{Choice, chosen, options};
+use crate::select_field::{Choice, SelectMarks, select};
 use crate::state::{Action, Figures};
 
 /// The piece at `index` of the breakdown, with all that comes off it.
@@ -88,15 +88,15 @@ fn way_choice(props: &CutsProps, part: PartId, way: WayId, depth: usize) -> Html
     let choose = {
         let dispatch = props.dispatch.clone();
         let part = part_id.clone();
-        chosen(move |way| dispatch.emit(Action::ChooseWay(part.clone(), way)))
+        move |way| dispatch.emit(Action::ChooseWay(part.clone(), way))
     };
     let share = {
         let dispatch = props.dispatch.clone();
         let part = part_id.clone();
-        chosen(move |way| {
+        move |way: String| {
             let way = (!way.is_empty()).then_some(way);
             dispatch.emit(Action::ChooseSecondWay(part.clone(), way));
-        })
+        }
     };
     let mut second_choices: Vec<Choice> = vec![("".into(), "no second way".into())];
     second_choices.extend(
@@ -110,10 +110,14 @@ fn way_choice(props: &CutsProps, part: PartId, way: WayId, depth: usize) -> Html
             if choices.len() < 2 || is_second {
                 <p class="way">{ &data[way].name }</p>
             } else {
-                <select class="way" aria-label={format!("How to break: {}", data[part].name)}
-                    data-part={part_id.clone()} onchange={choose}>
-                    { options(&choices, &data[way].id) }
-                </select>
+                { select(
+                    SelectMarks {
+                        class: "way",
+                        label: Some(format!("How to break: {}", data[part].name)),
+                        part: Some(part_id.clone()),
+                        ..SelectMarks::default()
+                    },
+                    &choices, &data[way].id, choose) }
             }
             <details class="cautions">
                 <summary>{ "Own time, second way" }</summary>
@@ -122,9 +126,8 @@ fn way_choice(props: &CutsProps, part: PartId, way: WayId, depth: usize) -> Html
                 if choices.len() > 1 && depth > 0 && !is_second {
                     <label>
                         { "Some of it another way" }
-                        <select class="way" onchange={share}>
-                            { options(&second_choices, second.map_or("", String::as_str)) }
-                        </select>
+                        { select(SelectMarks { class: "way", ..SelectMarks::default() },
+                            &second_choices, second.map_or("", String::as_str), share) }
                     </label>
                     if second.is_some() {
                         { own(Field::SplitPercent(part_id.clone()), "Percent by the second way",

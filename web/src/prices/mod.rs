@@ -7,8 +7,9 @@ mod totals;
 
 use std::rc::Rc;
 
+use carcass::ProductId;
 use document::format::MethodForm;
-use pricing::AllocationMethod;
+use pricing::{AllocationMethod, Row};
 use quantity::{Money, Rounding, Share};
 use yew::prelude::*;
 
@@ -43,6 +44,7 @@ pub struct PricesProps {
 #[component]
 pub fn Prices(props: &PricesProps) -> Html {
     let opened = use_state_eq(|| None::<String>);
+    let order = use_mut_ref(Vec::<ProductId>::new);
     let Some(figures) = &props.figures else {
         return html! {
             <p class="empty">{ "The cost sheet stands here once the side has a weight and a price." }</p>
@@ -64,7 +66,8 @@ pub fn Prices(props: &PricesProps) -> Html {
         .map(|row| row.sales - row.exact_cost)
         .max()
         .unwrap_or(Money::ZERO);
-    let rows = figures.sheet.rows.iter().map(|row| {
+    let rows = in_kept_order(&figures.sheet.rows, &mut order.borrow_mut());
+    let rows = rows.into_iter().map(|row| {
         let product = &props.data[row.product];
         let field = Field::Board(product.id.clone());
         let entry = props.draft.entry(&field);
@@ -85,7 +88,7 @@ pub fn Prices(props: &PricesProps) -> Html {
             Callback::from(move |(): ()| opened.set((!is_open).then(|| id.clone())))
         };
         let line = html! {
-            <SheetRow key={product.id.clone()} id={product.id.clone()} name={product.name.clone()}
+            <SheetRow id={product.id.clone()} name={product.name.clone()}
                 is_by_product={row.is_by_product}
                 weight={format::mass_with_unit(row.weight, units)}
                 cost={row.cost_per_mass.map_or_else(|| "–".to_owned(), |cost| format::price(cost, unit, Rounding::HalfEven))}
@@ -97,17 +100,15 @@ pub fn Prices(props: &PricesProps) -> Html {
                 suggested={row.card.map_or_else(|| "–".to_owned(), |price| format::price(price, unit, Rounding::Up))}
                 {is_open} {toggle} dispatch={props.dispatch.clone()} />
         };
-        if is_open {
-            html! {
-                <>
-                    { line }
-                    <tr class="behind" role="row" key={format!("{}-behind", product.id)}>
+        html! {
+            <key={product.id.clone()}>
+                { line }
+                if is_open {
+                    <tr class="behind" role="row">
                         <td role="cell" colspan="6">{ detail::detail(props, figures, row) }</td>
                     </tr>
-                </>
-            }
-        } else {
-            line
+                }
+            </>
         }
     });
     html! {
@@ -145,6 +146,20 @@ pub fn Prices(props: &PricesProps) -> Html {
             { totals_table(figures, units) }
         </div>
     }
+}
+
+/// The rows in the order that was kept, as long as the cuts are the same: a
+/// row that moved while its price is typed would take the field away from
+/// under the fingers.
+fn in_kept_order<'a>(rows: &'a [Row], order: &mut Vec<ProductId>) -> Vec<&'a Row> {
+    let is_same = order.len() == rows.len() && rows.iter().all(|row| order.contains(&row.product));
+    if !is_same {
+        *order = rows.iter().map(|row| row.product).collect();
+    }
+    order
+        .iter()
+        .filter_map(|product| rows.iter().find(|row| row.product == *product))
+        .collect()
 }
 
 /// The choice of how joint cost is divided.

@@ -2,7 +2,6 @@
 
 use carcass::{Caution, What};
 use document::format::AgeForm;
-use web_sys::HtmlSelectElement;
 use yew::prelude::*;
 
 use super::stock::stock_control;
@@ -11,7 +10,7 @@ use crate::cuts::prominent_caution;
 use crate::draft::{Field, Units};
 use crate::entry_field::EntryField;
 use crate::format;
-use crate::select_field::select_field;
+use crate::select_field::{Choice, SelectMarks, select, select_field};
 use crate::state::Action;
 
 /// The fields a decision needs.
@@ -79,23 +78,22 @@ fn unit_switch(
     symbols: [&'static str; 2],
     dispatch: &Callback<Action>,
 ) -> Html {
-    let switch = {
-        let dispatch = dispatch.clone();
-        Callback::from(move |event: Event| {
-            let select: HtmlSelectElement = event.target_unchecked_into();
-            let symbol = select.value();
-            let units = Units::from_symbol(symbol.trim_start_matches('/'));
-            dispatch.emit(Action::SwitchUnits(units));
-        })
+    let dispatch = dispatch.clone();
+    let choices = symbols.map(|symbol| (symbol.into(), symbol.into()));
+    let in_force = match units {
+        Units::Kilograms => symbols[0],
+        Units::Pounds => symbols[1],
     };
-    let in_force = [Units::Kilograms, Units::Pounds];
-    html! {
-        <select id={id} class="unit" aria-label={label} onchange={switch}>
-            { for symbols.iter().zip(in_force).map(|(symbol, choice)| html! {
-                <option value={*symbol} selected={choice == units}>{ symbol }</option>
-            }) }
-        </select>
-    }
+    let marks = SelectMarks {
+        id: Some(id),
+        class: "unit",
+        label: Some(label.to_owned()),
+        ..SelectMarks::default()
+    };
+    select(marks, &choices, in_force, move |symbol| {
+        let units = Units::from_symbol(symbol.trim_start_matches('/'));
+        dispatch.emit(Action::SwitchUnits(units));
+    })
 }
 
 /// The choice of the animal's age.
@@ -147,32 +145,25 @@ fn prominent_cautions(props: &SideProps) -> Vec<Html> {
 
 /// The choice of a named plan.
 fn plan_choice(props: &SideProps) -> Html {
-    let choose = {
-        let dispatch = props.dispatch.clone();
-        Callback::from(move |event: Event| {
-            let select: HtmlSelectElement = event.target_unchecked_into();
-            dispatch.emit(Action::ChoosePlan(select.value()));
-        })
-    };
-    let changed = props.draft.ways.len();
+    let changed = props.draft.ways.len() + props.draft.second_ways.len();
     let hint = match changed {
         0 => "How the side is broken; change any part under Cuts.".to_owned(),
         1 => "1 part is cut another way than this plan; see Cuts.".to_owned(),
         more => format!("{more} parts are cut another way than this plan; see Cuts."),
     };
-    html! {
-        <div class="field">
-            <label for="cut-plan">{ "Cut plan" }</label>
-            <div class="box">
-                <select id="cut-plan" onchange={choose} aria-describedby="cut-plan-note">
-                    { for props.data.plans().iter().map(|plan| html! {
-                        <option value={plan.id.clone()} selected={plan.id == props.draft.plan}>
-                            { &plan.name }
-                        </option>
-                    }) }
-                </select>
-            </div>
-            <p class="note" id="cut-plan-note">{ hint }</p>
-        </div>
-    }
+    let choices: Vec<Choice> = props
+        .data
+        .plans()
+        .iter()
+        .map(|plan| (plan.id.clone().into(), plan.name.clone().into()))
+        .collect();
+    let dispatch = props.dispatch.clone();
+    select_field(
+        "cut-plan",
+        "Cut plan",
+        &choices,
+        &props.draft.plan,
+        html! { hint },
+        move |plan| dispatch.emit(Action::ChoosePlan(plan)),
+    )
 }
