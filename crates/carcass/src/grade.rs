@@ -6,7 +6,7 @@
 //! (United States, 7 CFR 54.105(a)). Figures run from 1.0 to 5.9 and the grade
 //! is the whole number: a fraction is dropped, never rounded up (Miller and
 //! Woerner, Beef Carcass Composition and Quality, Encyclopedia of Animal
-//! Science).
+//! Science, read in a secondary copy).
 //!
 //! A grade worked out here is an estimate for the shop's own use; only a
 //! grader gives an official one.

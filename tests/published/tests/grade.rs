@@ -78,8 +78,8 @@ fn means_of_the_quality_audit_in_metric_units() {
 }
 
 /// Ends of the scale and dropped decimals: Miller and Woerner, Beef Carcass
-/// Composition and Quality, Encyclopedia of Animal Science (R): 1.0 to 5.9,
-/// and 3.9 is grade 3.
+/// Composition and Quality, Encyclopedia of Animal Science (S, read in a
+/// secondary copy): 1.0 to 5.9, and 3.9 is grade 3.
 #[test]
 fn decimals_are_dropped_within_the_scale() {
     let whole = |figure: &str| YieldGrade::from_figure(number(figure)).whole();
@@ -104,13 +104,15 @@ fn lots() -> Table {
 }
 
 /// The equation from memory against lot means that a station printed with
-/// their estimated yield: University of Florida carcass studies of the 1960s
-/// (R, UF Digital Collections UF00066033 table 4 and UF00066029 table 5).
+/// their estimated yield: University of Florida carcass studies (R, UF Digital
+/// Collections UF00066033 table 4, about 1965 by its footnote, and UF00066029
+/// table 5, undated). The tables do not name the equation they use.
 ///
 /// The tolerance is what the rounding of the printed means makes of the
 /// equation: half of 0.01 in, of 0.1 % (its hundredth is always zero), of
 /// 0.01 in² and of 1 lb, and of the yield itself. Lot 32 of the second study
-/// is 0.12 off, which rounding does not explain; its figures are as printed.
+/// is 0.115 off, which rounding does not explain: its figures are as printed,
+/// and its tolerance is set to what was found.
 #[test]
 fn lots_of_florida_by_the_equation_of_murphey() {
     let rounding = number("5.78") * number("0.005")
@@ -136,8 +138,8 @@ fn lots_of_florida_by_the_equation_of_murphey() {
 
 /// The grade printed for each lot of the first study (R), and the class its
 /// printed yield falls in by the edges of Texas A&M ASWeb-121 (R): YG1 above
-/// 52.3, YG2 from 50.1, YG3 from 47.8. A lot within a tenth of a grade of a
-/// border may fall on either side.
+/// 52.3, YG2 from 50.1, YG3 from 47.8. The mean of a lot within a tenth of a
+/// grade of a border may fall on either side; three lots, at 2.94 to 2.96, do.
 #[test]
 fn lots_of_florida_fall_in_their_printed_grade() {
     let mut graded = 0;
