@@ -1,6 +1,7 @@
 //! The app in a browser, from the first tap to the last figure.
 
 mod bad_input;
+mod behind;
 mod board;
 mod counter;
 mod keeping;
