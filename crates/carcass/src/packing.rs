@@ -144,11 +144,15 @@ macro_rules! packed_choice {
 impl Packed for u128 {
     fn pack(&self, bytes: &mut Vec<u8>) {
         let mut rest = *self;
-        while let more @ 1.. = rest >> 7 {
-            bytes.push(0x80 | (rest & 0x7f) as u8);
-            rest = more;
+        loop {
+            let [low, ..] = rest.to_le_bytes();
+            rest >>= 7;
+            if rest == 0 {
+                bytes.push(low);
+                return;
+            }
+            bytes.push(low | 0x80);
         }
-        bytes.push(rest as u8);
     }
 
     #[inline(never)]
@@ -255,9 +259,11 @@ impl<T: Packed> Packed for Vec<T> {
 
     fn unpack(bytes: &mut &[u8]) -> Option<Self> {
         // A length that lies ends where the bytes end: no room is set aside for it.
-        (0..usize::unpack(bytes)?)
-            .map(|_| T::unpack(bytes))
-            .collect()
+        let mut list = Self::new();
+        for _ in 0..usize::unpack(bytes)? {
+            list.push(T::unpack(bytes)?);
+        }
+        Some(list)
     }
 }
 
