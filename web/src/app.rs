@@ -12,12 +12,15 @@ use crate::side::Side;
 use crate::state::{Action, Data, Place, State};
 use crate::verdict_strip::VerdictStrip;
 
+/// The data files, checked and packed when the app is built.
+const CATALOGUE: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/catalogue.packed"));
+
 /// The whole app.
 #[component]
 pub fn App() -> Html {
     let opened = use_memo((), |()| {
         let (draft, keeping) = keeping::fetch();
-        Catalogue::published()
+        Catalogue::from_packed(CATALOGUE)
             .map(|catalogue| (Data::new(catalogue), draft, keeping))
             .map_err(|error| error.to_string())
     });

@@ -19,6 +19,7 @@ use quantity::{Decimal, Share};
 
 use crate::catalogue::{Catalogue, Mark, ProductId};
 use crate::hanging::{HangingError, sound};
+use crate::packing::packed;
 use crate::table::{DataError, DataFile, rows};
 
 /// What dry-ageing takes.
@@ -63,6 +64,14 @@ pub struct AgeingPoint {
     pub mark: Mark,
 }
 
+packed!(AgeingPoint {
+    days,
+    shrink,
+    saleable_dry,
+    saleable_wet,
+    mark
+});
+
 impl AgeingPoint {
     /// No loss, where all ageing starts.
     const START: Self = Self {
@@ -92,6 +101,14 @@ pub struct DryAgeing {
     source: usize,
     points: Vec<AgeingPoint>,
 }
+
+packed!(DryAgeing {
+    id,
+    name,
+    group,
+    source,
+    points
+});
 
 impl DryAgeing {
     /// The published days, rising.

@@ -25,6 +25,7 @@ use quantity::{Decimal, Share};
 
 use crate::catalogue::{Catalogue, Mark};
 use crate::grade::YieldGrade;
+use crate::packing::packed;
 use crate::stock::{Stock, StockPreset};
 use crate::table::{DataError, DataFile, Row, rows};
 
@@ -42,6 +43,16 @@ pub(crate) struct YieldModel {
     mark: Mark,
 }
 
+packed!(YieldModel {
+    anchor,
+    saleable,
+    bone,
+    grass_saleable,
+    saleable_slope,
+    bone_slope,
+    mark
+});
+
 /// Share gained for one grade leaner.
 #[derive(Clone, Copy, Debug)]
 struct Slope {
@@ -49,6 +60,8 @@ struct Slope {
     middle: Share,
     high: Share,
 }
+
+packed!(Slope { low, middle, high });
 
 /// The share that `slope` makes of `share` at `leaner` grades below the anchor.
 fn along(share: Share, slope: Share, leaner: Decimal) -> Share {

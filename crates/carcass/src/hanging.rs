@@ -21,6 +21,7 @@ use std::collections::BTreeMap;
 use quantity::Share;
 
 use crate::catalogue::{Catalogue, Mark};
+use crate::packing::packed;
 use crate::stock::Stock;
 use crate::table::{DataError, DataFile, rows};
 
@@ -80,6 +81,12 @@ pub struct CoolerShrink {
     /// How well it is known; `None` for the shop's own figures.
     mark: Option<Mark>,
 }
+
+packed!(CoolerShrink {
+    first_day,
+    per_day,
+    mark
+});
 
 /// What a side has lost since it was weighed hot.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -147,6 +154,8 @@ pub(crate) struct ShrinkByStock {
     grain: CoolerShrink,
     grass: CoolerShrink,
 }
+
+packed!(ShrinkByStock { grain, grass });
 
 impl ShrinkByStock {
     /// Reads the file: `grain` first, `grass` second.

@@ -11,6 +11,7 @@
 
 mod data;
 mod loading;
+mod packing;
 mod table;
 mod trim_row;
 
@@ -38,6 +39,7 @@ pub use expected_yield::{ExpectedYield, StockMatch};
 pub use fat_ledger::{BlendError, FatLedger, GrindClass, Trim};
 pub use grade::{BackFat, GradedCarcass, MeasureError, RibeyeArea, YieldGrade};
 pub use hanging::{CoolerShrink, HangingError, HangingLoss};
+pub use packing::NotPacked;
 pub use plan::{Choice, CutPlan};
 pub use stock::{Stock, StockPreset};
 pub use table::DataError;

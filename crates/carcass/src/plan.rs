@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use quantity::Share;
 
 use crate::catalogue::{Catalogue, PartId, WayId};
+use crate::packing::packed;
 
 /// How one part is broken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,6 +23,9 @@ pub struct Choice {
 pub struct CutPlan {
     choices: BTreeMap<PartId, Choice>,
 }
+
+packed!(Choice { way, split });
+packed!(CutPlan { choices });
 
 impl CutPlan {
     /// Chooses `way` for all of `part` and returns the choice made before, if

@@ -2,10 +2,11 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::process::Command;
 
 use anyhow::{Context, Result};
 
-use crate::setup::{self, WasmOpt};
+use crate::setup::{self, WasmOpt, lean_std};
 use crate::workshop::{Workshop, run, say};
 
 /// The app's compiled core in `dist/`.
@@ -34,22 +35,50 @@ pub fn build(workshop: &mut Workshop) -> Result<PathBuf> {
         workshop.command("cargo").args(["fetch", "--quiet"]),
         "Is crates.io within reach?",
     )?;
-    say("building the app with Trunk");
-    run(
-        workshop
-            .command("trunk")
-            .args(["build", "--release", "--offline"])
-            // Trunk takes NO_COLOR for a switch of its own and does not know every value of it.
-            .env_remove("NO_COLOR")
-            // The compiler has said all there is to say.
-            .env_remove("RUST_BACKTRACE"),
-        "The messages above say why the app was not built.",
-    )?;
+    if !build_lean(workshop) {
+        say("building the app with Trunk");
+        run(
+            &mut trunk(workshop),
+            "The messages above say why the app was not built.",
+        )?;
+    }
     if let Some(wasm_opt) = wasm_opt {
         shrink(workshop, &wasm_opt, &dist.join(WASM))?;
     }
     say(&format!("the app is in {}", dist.display()));
     Ok(dist)
+}
+
+fn trunk(workshop: &Workshop) -> Command {
+    let mut trunk = workshop.command("trunk");
+    trunk
+        .args(["build", "--release", "--offline"])
+        // Trunk takes NO_COLOR for a switch of its own and does not know every value of it.
+        .env_remove("NO_COLOR")
+        // The compiler has said all there is to say.
+        .env_remove("RUST_BACKTRACE");
+    trunk
+}
+
+/// Builds the app with a standard library of its own, where that can be done.
+fn build_lean(workshop: &Workshop) -> bool {
+    if !lean_std::ensure(workshop) {
+        return false;
+    }
+    let succeeds = |mut command: Command| {
+        command
+            .envs(lean_std::SWITCHES)
+            .status()
+            .is_ok_and(|status| status.success())
+    };
+    say("building the app and its standard library with Trunk");
+    let mut fetch = workshop.command("cargo");
+    fetch.args(["fetch", "--quiet"]);
+    let built = succeeds(fetch) && succeeds(trunk(workshop));
+    if !built {
+        say("that did not work; taking the standard library as it came");
+    }
+    built
 }
 
 /// Shrinks the compiled app in place, or takes what the last run made of the very same input.

@@ -2,6 +2,7 @@
 
 mod browser;
 mod debian;
+pub mod lean_std;
 mod linters;
 mod tools;
 mod wasm_target;

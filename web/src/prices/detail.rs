@@ -3,7 +3,7 @@
 
 use carcass::Product;
 use pricing::{CostTrail, Row};
-use quantity::{PriceUnit, Rounding, UnitPrice};
+use quantity::{Money, PriceUnit, Rounding, UnitPrice};
 use yew::prelude::*;
 
 use super::PricesProps;
@@ -104,43 +104,28 @@ fn every_unit(row: &Row) -> Html {
 fn trail_table(props: &PricesProps, trail: &CostTrail) -> Html {
     let units = props.draft.units;
     let data: &Data = &props.data;
+    let line = |class: &'static str, name: Html, money: Money| {
+        html! {
+            <tr {class}><th scope="row">{ name }</th><td>{ format::money(money) }</td></tr>
+        }
+    };
     html! {
         <table class="trail">
             <caption>{ format!("{} of it", format::mass_with_unit(trail.weight, units)) }</caption>
             <tbody>
                 { for trail.steps.iter().map(|step| html! {
                     <>
-                        <tr class="step">
-                            <th scope="row">{ &data[step.part].name }{ ", " }{ format::mass_with_unit(step.weight, units) }</th>
-                            <td>{ format::money(step.came_with) }</td>
-                        </tr>
-                        <tr>
-                            <th scope="row">{ "+ labour: " }{ &data[step.way].name }</th>
-                            <td>{ format::money(step.labour) }</td>
-                        </tr>
+                        { line("step", html! { <>{ &data[step.part].name }{ ", " }{ format::mass_with_unit(step.weight, units) }</> }, step.came_with) }
+                        { line("", html! { <>{ "+ labour: " }{ &data[step.way].name }</> }, step.labour) }
                         if !step.by_products.is_zero() {
-                            <tr>
-                                <th scope="row">{ "− its by-products" }</th>
-                                <td>{ format::money(-step.by_products) }</td>
-                            </tr>
+                            { line("", html! { "− its by-products" }, -step.by_products) }
                         }
-                        <tr>
-                            <th scope="row">
-                                { step.share.map_or_else(String::new, |share|
-                                    format!("{} of it goes on", format::percent(share))) }
-                            </th>
-                            <td>{ format::money(step.handed_on) }</td>
-                        </tr>
+                        { line("", step.share.map_or_else(Html::default, |share|
+                            html! { format!("{} of it goes on", format::percent(share)) }), step.handed_on) }
                     </>
                 }) }
-                <tr>
-                    <th scope="row">{ "+ packaging" }</th>
-                    <td>{ format::money(trail.packaging) }</td>
-                </tr>
-                <tr class="sum">
-                    <th scope="row">{ "Cost" }</th>
-                    <td>{ format::money(trail.cost) }</td>
-                </tr>
+                { line("", html! { "+ packaging" }, trail.packaging) }
+                { line("sum", html! { "Cost" }, trail.cost) }
             </tbody>
         </table>
     }

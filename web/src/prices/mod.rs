@@ -23,6 +23,16 @@ use crate::state::{Action, Data, Figures};
 use row::SheetRow;
 use totals::totals_table;
 
+/// The columns of the cost sheet.
+const COLUMNS: [&str; 6] = [
+    "Cut",
+    "Weight",
+    "Cost",
+    "Board price",
+    "Margin",
+    "Suggested",
+];
+
 /// What the place shows.
 #[derive(Properties, PartialEq)]
 pub struct PricesProps {
@@ -127,12 +137,9 @@ pub fn Prices(props: &PricesProps) -> Html {
                 </caption>
                 <thead role="rowgroup">
                     <tr role="row">
-                        <th role="columnheader" scope="col">{ "Cut" }</th>
-                        <th role="columnheader" scope="col">{ "Weight" }</th>
-                        <th role="columnheader" scope="col">{ "Cost" }</th>
-                        <th role="columnheader" scope="col">{ "Board price" }</th>
-                        <th role="columnheader" scope="col">{ "Margin" }</th>
-                        <th role="columnheader" scope="col">{ "Suggested" }</th>
+                        { for COLUMNS.iter().map(|name| html! {
+                            <th role="columnheader" scope="col">{ name }</th>
+                        }) }
                     </tr>
                 </thead>
                 <tbody role="rowgroup">{ for rows }</tbody>

@@ -70,8 +70,8 @@ pub fn SheetRow(props: &SheetRowProps) -> Html {
                     </svg>
                 }
             </th>
-            <td role="cell" data-field="weight">{ &props.weight }</td>
-            <td role="cell" data-field="cost">{ &props.cost }</td>
+            { figure("weight", &props.weight) }
+            { figure("cost", &props.cost) }
             <td role="cell" data-field="price">
                 <input id={input_id} type="text" inputmode="decimal" autocomplete="off"
                     class={classes!(props.is_sample.then_some("stand-in"))}
@@ -88,8 +88,13 @@ pub fn SheetRow(props: &SheetRowProps) -> Html {
                     </p>
                 }
             </td>
-            <td role="cell" data-field="margin">{ &props.margin }</td>
-            <td role="cell" data-field="suggested">{ &props.suggested }</td>
+            { figure("margin", &props.margin) }
+            { figure("suggested", &props.suggested) }
         </tr>
     }
+}
+
+/// A cell that only shows a figure.
+fn figure(field: &'static str, text: &AttrValue) -> Html {
+    html! { <td role="cell" data-field={field}>{ text }</td> }
 }
