@@ -33,7 +33,7 @@ pub fn build(workshop: &mut Workshop) -> Result<PathBuf> {
     say("fetching the crates that are missing");
     run(
         workshop.command("cargo").args(["fetch", "--quiet"]),
-        "Is crates.io within reach?",
+        "Is the crate registry within reach?",
     )?;
     if !build_lean(workshop) {
         say("building the app with Trunk");

@@ -154,13 +154,13 @@ mod tests {
         let all = [
             ("SIDEWORTH_CACHE", "/kept"),
             ("XDG_CACHE_HOME", "/xdg"),
-            ("HOME", "/home/b"),
+            ("HOME", "/people/b"),
         ];
         assert_eq!(cache_with(&all), Some(PathBuf::from("/kept")));
         assert_eq!(cache_with(&all[1..]), Some(PathBuf::from("/xdg/sideworth")));
         assert_eq!(
             cache_with(&all[2..]),
-            Some(PathBuf::from("/home/b/.cache/sideworth"))
+            Some(PathBuf::from("/people/b/.cache/sideworth"))
         );
         assert_eq!(cache_with(&[]), None);
     }

@@ -82,7 +82,7 @@ fn ensure_cargo_tool(
                 .env("CARGO_PROFILE_RELEASE_CODEGEN_UNITS", "16")
                 .env("CARGO_PROFILE_RELEASE_OPT_LEVEL", "1")
                 .env("CARGO_PROFILE_RELEASE_DEBUG", "0"),
-            &format!("{package} could not be built; is crates.io within reach?"),
+            &format!("{package} could not be built; is the crate registry within reach?"),
         )?;
         if !is_there(workshop) {
             bail!(

@@ -126,7 +126,7 @@ fn build_std(workshop: &Workshop) -> Result<()> {
             // Link-time optimisation of the whole program needs the library's bitcode.
             .env("RUSTFLAGS", "-Cembed-bitcode=yes")
             .env_remove("CARGO_ENCODED_RUSTFLAGS"),
-        "Building the standard library needs crates.io and Debian's rust-web-src.",
+        "Building the standard library needs the crate registry and Debian's rust-web-src.",
     )?;
 
     let libraries = libraries_folder(workshop)
