@@ -93,7 +93,9 @@ fn Counter(props: &CounterProps) -> Html {
         html! {
             <section key={place.id()} id={place.id()} class={classes!("place", is_open.then_some("is-open"))}
                 aria-label={place.name()}>
-                <h2>{ place.name() }</h2>
+                if place != Place::Side {
+                    <h2>{ place.name() }</h2>
+                }
                 { content }
             </section>
         }

@@ -11,7 +11,7 @@ use yew::prelude::*;
 
 use crate::draft::reading::Faults;
 use crate::draft::{Draft, Field};
-use crate::state::{Action, Data, Figures};
+use crate::state::{Action, Data, Figures, Place};
 
 use deal::deal_fields;
 use more::MoreFields;
@@ -49,22 +49,27 @@ pub fn Side(props: &SideProps) -> Html {
         Callback::from(move |_: MouseEvent| dispatch.emit(action.clone()))
     };
     html! {
+        <>
+        <div class="heading">
+            <h2>{ Place::Side.name() }</h2>
+            if untouched {
+                <button type="button" class="quiet" onclick={emit(Action::FillInSample)}>
+                    { "Try an invented side" }
+                </button>
+            } else {
+                <button type="button" class="quiet" onclick={emit(Action::NewSide)}>{ "New side" }</button>
+            }
+        </div>
         <form class="sheet" onsubmit={Callback::from(|event: SubmitEvent| event.prevent_default())}>
             { deal_fields(props) }
             <MoreFields draft={props.draft.clone()} faults={props.faults.clone()}
                 dispatch={props.dispatch.clone()} />
             <div class="actions">
-                if untouched {
-                    <button type="button" onclick={emit(Action::FillInSample)}>
-                        { "Try an invented side" }
-                    </button>
-                } else {
-                    <button type="button" onclick={emit(Action::NewSide)}>{ "New side" }</button>
-                }
                 if let Some(figures) = &props.figures {
                     { save_as_file(figures) }
                 }
             </div>
         </form>
+        </>
     }
 }
