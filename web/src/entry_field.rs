@@ -64,7 +64,7 @@ pub fn mark_all() -> Callback<FocusEvent> {
 }
 
 /// What an [`EntryField`] shows.
-#[derive(Properties, PartialEq)]
+#[derive(Properties)]
 pub struct EntryFieldProps {
     /// Which field.
     pub field: Field,
@@ -93,6 +93,24 @@ pub struct EntryFieldProps {
     pub can_go_back: bool,
     /// Where events go.
     pub dispatch: Callback<Action>,
+}
+
+impl PartialEq for EntryFieldProps {
+    /// Of the draft only what this field shows: a keystroke in one field must
+    /// not redraw all others.
+    fn eq(&self, other: &Self) -> bool {
+        self.field == other.field
+            && self.draft.units == other.draft.units
+            && self.draft.entry(&self.field) == other.draft.entry(&other.field)
+            && self.label == other.label
+            && self.unit == other.unit
+            && self.fault == other.fault
+            && self.hint == other.hint
+            && self.stand_in == other.stand_in
+            && self.stand_in_mark == other.stand_in_mark
+            && self.can_go_back == other.can_go_back
+            && self.dispatch == other.dispatch
+    }
 }
 
 /// A field for typed text.
