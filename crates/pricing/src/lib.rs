@@ -41,7 +41,7 @@ pub use ending::{Endings, PriceRounding, RoundTo};
 pub use packaging::Packaging;
 pub use price_rule::PriceRule;
 pub use sale_loss::SaleLoss;
-pub use sheet::{CostSheet, Row, Totals, price_side};
+pub use sheet::{CostSheet, Row, Totals, price_breakdown, price_side};
 pub use shop::{PriceBoard, Shop};
 pub use suggestion_error::SuggestionError;
 pub use verdict::{Outcome, Verdict};

@@ -141,9 +141,23 @@ pub fn price_side(
     plan: &CutPlan,
     shop: &Shop,
 ) -> Result<CostSheet, PricingError> {
-    refuse_unsound(deal, shop)?;
     let chilled = deal.basis.chilled(deal.weight);
     let breakdown = break_down(catalogue, chilled, deal.sides, plan, deal.stock);
+    price_breakdown(catalogue, breakdown, deal, shop)
+}
+
+/// Prices a side that has been broken down: what [`price_side`] does after the
+/// knife. For a breakdown whose weights are not the plan's own.
+///
+/// # Errors
+/// As [`price_side`].
+pub fn price_breakdown(
+    catalogue: &Catalogue,
+    breakdown: Breakdown,
+    deal: &Deal,
+    shop: &Shop,
+) -> Result<CostSheet, PricingError> {
+    refuse_unsound(deal, shop)?;
     let time = WorkingTime::of(catalogue, &breakdown, deal.labour, &shop.labour);
     let costs = cost_pieces(catalogue, &breakdown, &time, deal, shop);
     let (mut rows, totals) = add_up(catalogue, &breakdown, &time, &costs, deal, shop);
