@@ -6,7 +6,14 @@ use crate::setup;
 use crate::workshop::{Workshop, run, say};
 
 /// What runs in the browser.
-const IN_THE_BROWSER: [&str; 5] = ["quantity", "carcass", "pricing", "document", "sideworth"];
+const IN_THE_BROWSER: [&str; 6] = [
+    "quantity",
+    "carcass",
+    "pricing",
+    "decision",
+    "document",
+    "sideworth",
+];
 
 /// Checks everything.
 ///

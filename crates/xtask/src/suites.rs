@@ -14,10 +14,11 @@ use crate::setup::{self, Browser};
 use crate::workshop::{Workshop, say};
 
 /// Packages without which a run on this machine would not be worth its name.
-const NATIVE: [&str; 6] = [
+const NATIVE: [&str; 7] = [
     "quantity",
     "carcass",
     "pricing",
+    "decision",
     "document",
     "published-checks",
     "xtask",
