@@ -1,0 +1,27 @@
+//! What is decided on.
+
+use carcass::{Catalogue, CutPlan};
+use pricing::{CostSheet, Deal, PricingError, Shop, price_side};
+
+/// A deal, the way it is cut, and the shop that sells it.
+#[derive(Clone, Debug)]
+pub struct Case<'a> {
+    /// The data that the plan is made of.
+    pub catalogue: &'a Catalogue,
+    /// The side as offered.
+    pub deal: Deal,
+    /// How it is cut.
+    pub plan: CutPlan,
+    /// Who sells it.
+    pub shop: Shop,
+}
+
+impl Case<'_> {
+    /// The exact cost sheet of the case.
+    ///
+    /// # Errors
+    /// As [`price_side`].
+    pub fn sheet(&self) -> Result<CostSheet, PricingError> {
+        price_side(self.catalogue, &self.deal, &self.plan, &self.shop)
+    }
+}
