@@ -5,7 +5,6 @@ use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 use crate::draft::{Draft, Entry, Field, Units, reading};
-use crate::format;
 use crate::state::Action;
 
 /// The text a field shows. What was typed in the units in force, or cannot be
@@ -32,13 +31,13 @@ pub fn shown_text(field: &Field, entry: &Entry, units: Units) -> String {
 }
 
 fn mass_text(mass: Mass, units: Units) -> String {
-    format::in_field(mass.in_unit(units.mass()), 2)
+    notation::in_field(mass.in_unit(units.mass()), 2)
 }
 
 /// The text of a price in a field.
 pub fn price_text(price: UnitPrice, units: Units) -> String {
     let amount = price.in_unit(units.price());
-    let text = format::in_field(amount, 2);
+    let text = notation::in_field(amount, 2);
     // 12.5 reads as a slip beside a board of 12.50s.
     match text.split_once('.') {
         Some((_, cents)) if cents.len() == 1 => format!("{text}0"),

@@ -5,7 +5,6 @@ mod app;
 mod cuts;
 mod draft;
 mod entry_field;
-mod format;
 mod keeping;
 mod prices;
 mod select_field;

@@ -5,7 +5,6 @@ use quantity::{PriceUnit, Rounding, Share, UnitPrice};
 use yew::prelude::*;
 
 use crate::draft::Units;
-use crate::format;
 use crate::state::Figures;
 
 /// What a [`VerdictStrip`] shows.
@@ -57,7 +56,7 @@ pub fn VerdictStrip(props: &VerdictStripProps) -> Html {
             <dl class="key-figures">
                 <div>
                     <dt>{ "Margin" }</dt>
-                    <dd id="margin">{ format::percent(verdict.margin) }</dd>
+                    <dd id="margin">{ notation::percent(verdict.margin) }</dd>
                 </div>
                 <div class="wide">
                     <dt>{ "Walk-away price" }</dt>
@@ -80,9 +79,9 @@ fn walk_away(price: UnitPrice, units: Units) -> Html {
     };
     html! {
         <>
-            <span>{ format::price_with_unit(price, first, Rounding::Down) }</span>
+            <span>{ notation::price_with_unit(price, first, Rounding::Down) }</span>
             { " " }
-            <small>{ format::price_with_unit(price, second, Rounding::Down) }</small>
+            <small>{ notation::price_with_unit(price, second, Rounding::Down) }</small>
         </>
     }
 }
@@ -90,12 +89,12 @@ fn walk_away(price: UnitPrice, units: Units) -> Html {
 /// The verdict in words.
 fn reason(verdict: &Verdict, target: Share, units: Units) -> String {
     let unit = units.price();
-    let target = format::percent(target);
+    let target = notation::percent(target);
     if !verdict.walk_away.is_positive() {
         return format!("No price makes {target} with this plan and board.");
     }
-    let room = format::price_with_unit(verdict.room, unit, Rounding::Down);
-    let offer = format::price_with_unit(verdict.walk_away, unit, Rounding::Down);
+    let room = notation::price_with_unit(verdict.room, unit, Rounding::Down);
+    let offer = notation::price_with_unit(verdict.walk_away, unit, Rounding::Down);
     match verdict.outcome {
         Outcome::Pays => format!("Makes the target of {target}, with {room} to spare."),
         Outcome::Thin => {
@@ -103,7 +102,7 @@ fn reason(verdict: &Verdict, target: Share, units: Units) -> String {
         }
         Outcome::FallsShort => format!(
             "Costs {} more than it brings. Offer {offer} or less.",
-            format::money(-verdict.profit)
+            notation::money(-verdict.profit)
         ),
     }
 }

@@ -6,12 +6,13 @@ use crate::setup;
 use crate::workshop::{Workshop, run, say};
 
 /// What runs in the browser.
-const IN_THE_BROWSER: [&str; 6] = [
+const IN_THE_BROWSER: [&str; 7] = [
     "quantity",
     "carcass",
     "pricing",
     "decision",
     "document",
+    "notation",
     "sideworth",
 ];
 

@@ -14,12 +14,13 @@ use crate::setup::{self, Browser};
 use crate::workshop::{Workshop, say};
 
 /// Packages without which a run on this machine would not be worth its name.
-const NATIVE: [&str; 7] = [
+const NATIVE: [&str; 8] = [
     "quantity",
     "carcass",
     "pricing",
     "decision",
     "document",
+    "notation",
     "published-checks",
     "xtask",
 ];
@@ -31,7 +32,7 @@ const PUBLISHED: &str = "published-checks";
 const BROWSER: &str = "browser-tests";
 
 /// Keeps the browser from doing anything but showing the page.
-const QUIET_BROWSER: [&str; 7] = [
+const QUIET_BROWSER: [&str; 8] = [
     "--headless=new",
     "--no-sandbox",
     "--disable-gpu",

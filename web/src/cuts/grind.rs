@@ -6,7 +6,6 @@ use quantity::Mass;
 use yew::prelude::*;
 
 use crate::draft::Units;
-use crate::format;
 use crate::state::{Data, Figures};
 
 /// The products whose trims go into grind: ground beef and trimmed fat.
@@ -31,14 +30,14 @@ pub fn grind_table(data: &Data, figures: &Figures, units: Units) -> Html {
     let fat = ledger
         .fat_weight()
         .ratio_to(ledger.weight())
-        .map(format::percent)
+        .map(notation::percent)
         .unwrap_or_default();
     html! {
         <details class="grind">
             <summary>{ "What grind the trims make" }</summary>
             <p class="note">
                 { format!("{} of lean and fat trim, {fat} fat on the whole. Each line: the most of one class that can be blended from it, against {} of grind in the plan. Limits are Canada's; the fat of each trim is an estimate.",
-                    format::mass_with_unit(ledger.weight(), units), format::mass_with_unit(planned, units)) }
+                    notation::mass_with_unit(ledger.weight(), units), notation::mass_with_unit(planned, units)) }
             </p>
             <table class="classes">
                 <thead><tr>
@@ -71,15 +70,18 @@ fn line(class: &GrindClass, blend: &Blend, planned: Mass, units: Units) -> Html 
     let most: Mass = blend.batches.iter().map(|batch| batch.weight).sum();
     let over = most - planned;
     let against = if over < Mass::ZERO {
-        format!("{} short of lean", format::mass_with_unit(-over, units))
+        format!("{} short of lean", notation::mass_with_unit(-over, units))
     } else {
-        format!("takes {} of fat trim", format::mass_with_unit(over, units))
+        format!(
+            "takes {} of fat trim",
+            notation::mass_with_unit(over, units)
+        )
     };
     html! {
         <tr>
             <th scope="row">{ &class.name }</th>
-            <td>{ format::percent(class.most_fat) }</td>
-            <td>{ format::mass_with_unit(most, units) }</td>
+            <td>{ notation::percent(class.most_fat) }</td>
+            <td>{ notation::mass_with_unit(most, units) }</td>
             <td>{ against }</td>
         </tr>
     }

@@ -6,7 +6,6 @@ use yew::prelude::*;
 use super::CutsProps;
 use crate::draft::Field;
 use crate::entry_field::EntryField;
-use crate::format;
 use crate::select_field::{Choice, SelectMarks, select};
 use crate::state::{Action, Figures};
 
@@ -18,8 +17,8 @@ pub fn piece(props: &CutsProps, figures: &Figures, index: usize) -> Html {
     };
     let weight = html! {
         <span class="weight">
-            { format::mass_with_unit(node.weight, props.draft.units) }
-            <small>{ format::percent(node.share) }</small>
+            { notation::mass_with_unit(node.weight, props.draft.units) }
+            <small>{ notation::percent(node.share) }</small>
         </span>
     };
     let (part, way) = match node.what {
@@ -48,7 +47,7 @@ pub fn piece(props: &CutsProps, figures: &Figures, index: usize) -> Html {
         <>
             { way_choice(props, part, way, node.depth) }
             { cautions(props, way) }
-            <p class="note">{ format!("{} min", format::minutes(figures.sheet.time.of_piece(index))) }</p>
+            <p class="note">{ format!("{} min", notation::minutes(figures.sheet.time.of_piece(index))) }</p>
             <ul>{ for below }</ul>
         </>
     };

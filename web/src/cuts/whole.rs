@@ -5,7 +5,6 @@ use quantity::Share;
 use yew::prelude::*;
 
 use crate::draft::Units;
-use crate::format;
 use crate::state::{Data, Figures};
 
 /// One band with its legend: what it holds, the class that paints it.
@@ -32,8 +31,8 @@ pub fn whole_side(data: &Data, figures: &Figures, units: Units) -> Html {
         legend.push(html! {
             <tr>
                 <th scope="row"><svg class="swatch" aria-hidden="true"><rect class={class} width="100%" height="100%" /></svg>{ name }</th>
-                <td>{ format::mass_with_unit(chilled * share, units) }</td>
-                <td>{ format::percent(share) }</td>
+                <td>{ notation::mass_with_unit(chilled * share, units) }</td>
+                <td>{ notation::percent(share) }</td>
             </tr>
         });
         from = from + share;

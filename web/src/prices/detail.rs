@@ -9,7 +9,6 @@ use yew::prelude::*;
 use super::PricesProps;
 use crate::draft::Field;
 use crate::entry_field::EntryField;
-use crate::format;
 use crate::state::{Data, Figures};
 
 /// All that stands behind `row`.
@@ -72,16 +71,16 @@ fn every_unit(row: &Row) -> Html {
             <tr>
                 <th scope="row">{ name }</th>
                 { for units.iter().map(|&unit| html! {
-                    <td>{ price.map_or_else(|| "–".to_owned(), |price| format::price(price, unit, rounding)) }</td>
+                    <td>{ price.map_or_else(|| "–".to_owned(), |price| notation::price(price, unit, rounding)) }</td>
                 }) }
             </tr>
         }
     };
-    let margin = row.margin.map_or_else(|| "–".to_owned(), format::percent);
+    let margin = row.margin.map_or_else(|| "–".to_owned(), notation::percent);
     let markup = row
         .margin
         .and_then(quantity::Share::margin_to_markup)
-        .map_or_else(|| "–".to_owned(), format::percent);
+        .map_or_else(|| "–".to_owned(), notation::percent);
     html! {
         <>
             <table class="units">
@@ -106,22 +105,22 @@ fn trail_table(props: &PricesProps, trail: &CostTrail) -> Html {
     let data: &Data = &props.data;
     let line = |class: &'static str, name: Html, money: Money| {
         html! {
-            <tr {class}><th scope="row">{ name }</th><td>{ format::money(money) }</td></tr>
+            <tr {class}><th scope="row">{ name }</th><td>{ notation::money(money) }</td></tr>
         }
     };
     html! {
         <table class="trail">
-            <caption>{ format!("{} of it", format::mass_with_unit(trail.weight, units)) }</caption>
+            <caption>{ format!("{} of it", notation::mass_with_unit(trail.weight, units)) }</caption>
             <tbody>
                 { for trail.steps.iter().map(|step| html! {
                     <>
-                        { line("step", html! { <>{ &data[step.part].name }{ ", " }{ format::mass_with_unit(step.weight, units) }</> }, step.came_with) }
+                        { line("step", html! { <>{ &data[step.part].name }{ ", " }{ notation::mass_with_unit(step.weight, units) }</> }, step.came_with) }
                         { line("", html! { <>{ "+ labour: " }{ &data[step.way].name }</> }, step.labour) }
                         if !step.by_products.is_zero() {
                             { line("", html! { "− its by-products" }, -step.by_products) }
                         }
                         { line("", step.share.map_or_else(Html::default, |share|
-                            html! { format!("{} of it goes on", format::percent(share)) }), step.handed_on) }
+                            html! { format!("{} of it goes on", notation::percent(share)) }), step.handed_on) }
                     </>
                 }) }
                 { line("", html! { "+ packaging" }, trail.packaging) }

@@ -16,7 +16,6 @@ use yew::prelude::*;
 use crate::draft::reading::Faults;
 use crate::draft::{Draft, Field};
 use crate::entry_field::{price_text, shown_text};
-use crate::format;
 use crate::select_field::select_field;
 use crate::state::{Action, Data, Figures};
 
@@ -100,14 +99,14 @@ pub fn Prices(props: &PricesProps) -> Html {
         let line = html! {
             <SheetRow id={product.id.clone()} name={product.name.clone()}
                 is_by_product={row.is_by_product}
-                weight={format::mass_with_unit(row.weight, units)}
-                cost={row.cost_per_mass.map_or_else(|| "–".to_owned(), |cost| format::price(cost, unit, Rounding::HalfEven))}
+                weight={notation::mass_with_unit(row.weight, units)}
+                cost={row.cost_per_mass.map_or_else(|| "–".to_owned(), |cost| notation::price(cost, unit, Rounding::HalfEven))}
                 price={text} price_unit={unit.symbol()} is_sample={!entry.own}
                 fault={props.faults.get(&field).map(|fault| AttrValue::from(fault.clone()))}
-                margin={row.margin.filter(|_| !row.is_by_product).map_or_else(|| "–".to_owned(), format::percent)}
-                earned={format::money(earned)}
+                margin={row.margin.filter(|_| !row.is_by_product).map_or_else(|| "–".to_owned(), notation::percent)}
+                earned={notation::money(earned)}
                 bar={bar.percent().round_dp(1).to_string()}
-                suggested={row.card.map_or_else(|| "–".to_owned(), |price| format::price(price, unit, Rounding::Up))}
+                suggested={row.card.map_or_else(|| "–".to_owned(), |price| notation::price(price, unit, Rounding::Up))}
                 {is_open} {toggle} dispatch={props.dispatch.clone()} />
         };
         html! {

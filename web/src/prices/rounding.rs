@@ -7,7 +7,6 @@ use yew::prelude::*;
 use super::PricesProps;
 use crate::draft::Field;
 use crate::entry_field::EntryField;
-use crate::format;
 use crate::select_field::select_field;
 use crate::state::{Action, Figures};
 
@@ -82,23 +81,23 @@ pub fn board_notice(props: &PricesProps, figures: &Figures) -> Html {
     let unit = props.draft.units.price();
     match &figures.sheet.board {
         Ok(board) if board.surplus.is_positive() => html! {
-            <p class="note">{ format!("The prices you hold alone bring {} more than the target asks.", format::money(board.surplus)) }</p>
+            <p class="note">{ format!("The prices you hold alone bring {} more than the target asks.", notation::money(board.surplus)) }</p>
         },
         Ok(board) if board.excess.is_positive() => html! {
-            <p class="note">{ format!("Rounding brings {} more than the target asks{}.", format::money(board.excess),
+            <p class="note">{ format!("Rounding brings {} more than the target asks{}.", notation::money(board.excess),
                 if board.is_proven_least { ", the least there is" } else { "" }) }</p>
         },
         Ok(_) => Html::default(),
         Err(SuggestionError::OutOfReach { short, held }) => html! {
             <div class="caution" role="alert">
-                <p>{ format!("The prices you hold keep sales {} below the target. Release one of these:", format::money(*short)) }</p>
+                <p>{ format!("The prices you hold keep sales {} below the target. Release one of these:", notation::money(*short)) }</p>
                 <ul>
                     { for held.iter().map(|line| html! {
                         <li>
                             { name(line.line) }
                             { line.price_if_released.map_or_else(String::new, |price| format!(
                                 ": alone it would need {}",
-                                format::price_with_unit(price, unit, quantity::Rounding::Up))) }
+                                notation::price_with_unit(price, unit, quantity::Rounding::Up))) }
                         </li>
                     }) }
                 </ul>

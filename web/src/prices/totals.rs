@@ -3,7 +3,6 @@
 use yew::prelude::*;
 
 use crate::draft::Units;
-use crate::format;
 use crate::state::Figures;
 
 /// The side as a whole.
@@ -14,47 +13,51 @@ pub fn totals_table(figures: &Figures, units: Units) -> Html {
     let saleable = totals
         .saleable
         .ratio_to(totals.chilled)
-        .map(format::percent)
+        .map(notation::percent)
         .unwrap_or_default();
     let markup = verdict
         .margin
         .margin_to_markup()
-        .map_or_else(|| "–".to_owned(), format::percent);
+        .map_or_else(|| "–".to_owned(), notation::percent);
     let lines = [
         (
             "Chilled side",
-            format::mass_with_unit(totals.chilled, units),
+            notation::mass_with_unit(totals.chilled, units),
             "",
         ),
         (
             "Saleable",
             format!(
                 "{} · {saleable}",
-                format::mass_with_unit(totals.saleable, units)
+                notation::mass_with_unit(totals.saleable, units)
             ),
             "",
         ),
-        ("Side", format::money(totals.side), "start"),
-        ("Charges", format::money(totals.charges), ""),
-        ("Labour", format::money(totals.labour), ""),
-        ("Packaging", format::money(totals.packaging), ""),
-        ("Spend", format::money(totals.spend()), "sum"),
+        ("Side", notation::money(totals.side), "start"),
+        ("Charges", notation::money(totals.charges), ""),
+        ("Labour", notation::money(totals.labour), ""),
+        ("Packaging", notation::money(totals.packaging), ""),
+        ("Spend", notation::money(totals.spend()), "sum"),
         (
             "By-products, credited",
-            format::money(totals.by_products),
+            notation::money(totals.by_products),
             "",
         ),
-        ("Cuts must carry", format::money(totals.net_spend()), "sum"),
-        ("Sales of cuts", format::money(totals.sales), "start"),
-        ("Left over", format::money(verdict.profit), "sum"),
+        (
+            "Cuts must carry",
+            notation::money(totals.net_spend()),
+            "sum",
+        ),
+        ("Sales of cuts", notation::money(totals.sales), "start"),
+        ("Left over", notation::money(verdict.profit), "sum"),
         (
             "Margin on sales",
-            format!("{} (markup {markup})", format::percent(verdict.margin)),
+            format!("{} (markup {markup})", notation::percent(verdict.margin)),
             "",
         ),
         (
             "Meat margin, before labour and packaging",
-            format::percent(verdict.meat_margin),
+            notation::percent(verdict.meat_margin),
             "",
         ),
     ];
@@ -62,7 +65,7 @@ pub fn totals_table(figures: &Figures, units: Units) -> Html {
         <table class="totals">
             <caption>
                 { format!("The side as a whole, {} min at the bench, {} unsold",
-                    format::minutes(totals.time), format::percent(shop.losses.unsold)) }
+                    notation::minutes(totals.time), notation::percent(shop.losses.unsold)) }
             </caption>
             <tbody>
                 { for lines.into_iter().map(|(name, figure, class)| html! {

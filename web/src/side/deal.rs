@@ -9,7 +9,6 @@ use super::{SideProps, fault};
 use crate::cuts::prominent_caution;
 use crate::draft::{Field, Units};
 use crate::entry_field::EntryField;
-use crate::format;
 use crate::select_field::{Choice, SelectMarks, select, select_field};
 use crate::state::Action;
 
@@ -26,7 +25,7 @@ pub fn deal_fields(props: &SideProps) -> Html {
     let plan_estimate = props
         .figures
         .as_ref()
-        .map(|figures| AttrValue::from(format::minutes(figures.sheet.time.planned)));
+        .map(|figures| AttrValue::from(notation::minutes(figures.sheet.time.planned)));
     let is_sample =
         !draft.entry(&Field::Weight).own && !draft.entry(&Field::Weight).text.is_empty();
     html! {

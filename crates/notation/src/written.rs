@@ -2,7 +2,7 @@
 
 use quantity::{Decimal, Mass, Minutes, Money, PriceUnit, Rounding, Share, UnitPrice};
 
-use crate::draft::Units;
+use crate::Units;
 
 /// Parts groups of three digits; a narrow space, as ISO 80000-1 has it, since
 /// a comma is a decimal sign to half of the world.
