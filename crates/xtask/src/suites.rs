@@ -32,7 +32,7 @@ const PUBLISHED: &str = "published-checks";
 const BROWSER: &str = "browser-tests";
 
 /// Keeps the browser from doing anything but showing the page.
-const QUIET_BROWSER: [&str; 8] = [
+const QUIET_BROWSER: [&str; 7] = [
     "--headless=new",
     "--no-sandbox",
     "--disable-gpu",
