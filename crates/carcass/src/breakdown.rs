@@ -2,7 +2,7 @@
 
 use quantity::{Decimal, Mass, Minutes, Rounding, Share};
 
-use crate::catalogue::{Catalogue, Output, PartId, ProductId, WayId};
+use crate::catalogue::{Catalogue, Output, PartId, ProductId, Way, WayId};
 use crate::plan::CutPlan;
 use crate::stock::Stock;
 
@@ -51,7 +51,7 @@ pub struct Node {
 /// exactly.
 #[derive(Clone, Debug)]
 pub struct Breakdown {
-    nodes: Vec<Node>,
+    pub(crate) nodes: Vec<Node>,
 }
 
 impl Breakdown {
@@ -164,7 +164,7 @@ impl Breaking<'_> {
             weight,
             fat: place.fat,
             pieces: place.pieces,
-            labour: way.per_piece.times(place.pieces) + way.per_kg.times(weight.kg()),
+            labour: planned_time(way, place.pieces, weight),
         });
         for (output, share) in way.outputs.iter().zip(self.pieces(way_id, place.share)) {
             let below = Place {
@@ -209,8 +209,13 @@ impl Breaking<'_> {
     }
 }
 
+/// The plan's own estimate of the time to break `pieces`, together of `weight`.
+pub(crate) fn planned_time(way: &Way, pieces: Decimal, weight: Mass) -> Minutes {
+    way.per_piece.times(pieces) + way.per_kg.times(weight.kg())
+}
+
 /// A share of the side at the places it is kept at.
-fn cut(share: Share) -> Share {
+pub(crate) fn cut(share: Share) -> Share {
     Share::from_fraction(Rounding::HalfEven.to_places(share.fraction(), PLACES))
 }
 

@@ -26,6 +26,7 @@ pub mod grade;
 pub mod hanging;
 pub mod lacking;
 pub mod plan;
+pub mod reshared;
 pub mod stock;
 
 pub use blend::{Batch, Blend, Portion, RanOut, Wanted, leaner_share};
