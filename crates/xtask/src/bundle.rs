@@ -7,6 +7,7 @@ use std::process::Command;
 use anyhow::{Context, Result};
 
 use crate::setup::{self, WasmOpt, lean_std};
+use crate::style_sheet;
 use crate::workshop::{Workshop, run, say};
 
 /// The app's compiled core in `dist/`.
@@ -42,6 +43,7 @@ pub fn build(workshop: &mut Workshop) -> Result<PathBuf> {
             "The messages above say why the app was not built.",
         )?;
     }
+    style_sheet::join(&workshop.root, &dist)?;
     if let Some(wasm_opt) = wasm_opt {
         shrink(workshop, &wasm_opt, &dist.join(WASM))?;
     }

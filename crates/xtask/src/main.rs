@@ -13,6 +13,7 @@ mod serve;
 mod setup;
 mod size;
 mod static_files;
+mod style_sheet;
 mod suites;
 mod workshop;
 
