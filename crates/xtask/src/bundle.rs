@@ -10,8 +10,8 @@ use crate::setup::{self, WasmOpt, lean_std};
 use crate::style_sheet;
 use crate::workshop::{Workshop, run, say};
 
-/// The app's compiled core in `dist/`.
-const WASM: &str = "sideworth_bg.wasm";
+/// What is compiled in `dist/`: the app, and its worker.
+const COMPILED: [&str; 2] = ["sideworth_bg.wasm", "reckoner_bg.wasm"];
 
 /// For size above all, with the features that every current browser has and the compiler uses.
 const SHRINK: [&str; 7] = [
@@ -45,7 +45,9 @@ pub fn build(workshop: &mut Workshop) -> Result<PathBuf> {
     }
     style_sheet::join(&workshop.root, &dist)?;
     if let Some(wasm_opt) = wasm_opt {
-        shrink(workshop, &wasm_opt, &dist.join(WASM))?;
+        for name in COMPILED {
+            shrink(workshop, &wasm_opt, &dist.join(name))?;
+        }
     }
     say(&format!("the app is in {}", dist.display()));
     Ok(dist)
@@ -83,15 +85,16 @@ fn build_lean(workshop: &Workshop) -> bool {
     built
 }
 
-/// Shrinks the compiled app in place, or takes what the last run made of the very same input.
+/// Shrinks a compiled file in place, or takes what the last run made of the very same input.
 fn shrink(workshop: &Workshop, wasm_opt: &WasmOpt, wasm: &Path) -> Result<()> {
-    let bench = workshop.target().join("shrunk");
+    let name = wasm.file_stem().unwrap_or_default();
+    let bench = workshop.target().join("shrunk").join(name);
     let (before, after) = (bench.join("before.wasm"), bench.join("after.wasm"));
     let compiled =
         fs::read(wasm).with_context(|| format!("Trunk should have written {}.", wasm.display()))?;
     let known = fs::read(&before).is_ok_and(|known| known == compiled) && after.exists();
     if !known {
-        say("shrinking the app with wasm-opt");
+        say(&format!("shrinking {} with wasm-opt", name.display()));
         fs::create_dir_all(&bench)?;
         // Written last, so that a run that was cut short leaves no pair that does not match.
         let _ = fs::remove_file(&before);

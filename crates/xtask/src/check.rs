@@ -6,13 +6,14 @@ use crate::setup;
 use crate::workshop::{Workshop, run, say};
 
 /// What runs in the browser.
-const IN_THE_BROWSER: [&str; 7] = [
+const IN_THE_BROWSER: [&str; 8] = [
     "quantity",
     "carcass",
     "pricing",
     "decision",
     "document",
     "notation",
+    "advice",
     "sideworth",
 ];
 

@@ -14,13 +14,14 @@ use crate::setup::{self, Browser};
 use crate::workshop::{Workshop, say};
 
 /// Packages without which a run on this machine would not be worth its name.
-const NATIVE: [&str; 8] = [
+const NATIVE: [&str; 9] = [
     "quantity",
     "carcass",
     "pricing",
     "decision",
     "document",
     "notation",
+    "advice",
     "published-checks",
     "xtask",
 ];

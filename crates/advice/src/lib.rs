@@ -1,0 +1,17 @@
+//! Questions about a plan, answered ready to be shown.
+//!
+//! A page asks with a [`Request`]: a panel, the plan, and what was typed into
+//! the panel. A [`Desk`] works it off in small steps and gives [`Answer`]s made
+//! of [`Block`]s: sentences, figures, tables, charts. All that a page has to do
+//! is to draw them, so a page stays small and the work can stand in a worker
+//! of its own.
+
+mod answer;
+mod block;
+mod desk;
+mod request;
+
+pub use answer::{Answer, Control, ControlKind, Write};
+pub use block::{Bar, Block, Cell, Column, Figure, GridRow, Tone};
+pub use desk::Desk;
+pub use request::{Panel, Request};

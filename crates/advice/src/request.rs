@@ -1,0 +1,83 @@
+//! What is asked.
+
+use std::collections::BTreeMap;
+
+use notation::Units;
+use serde::{Deserialize, Serialize};
+
+/// The kinds of question.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Panel {
+    /// The plan with some of its inputs moved.
+    Trial,
+    /// Grass-fed against grain-fed.
+    Stocks,
+    /// One input at a time from low to high.
+    Bars,
+    /// How far each input may go before the side stops paying.
+    BreakEven,
+    /// Two inputs against each other.
+    Grid,
+    /// How sure the answer is.
+    Spread,
+    /// Which plan is best.
+    BestPlan,
+    /// This plan against another.
+    Comparison,
+}
+
+impl Panel {
+    /// Every panel, in the order they are offered and worked off.
+    pub const ALL: [Self; 8] = [
+        Self::Trial,
+        Self::Spread,
+        Self::Stocks,
+        Self::Bars,
+        Self::BreakEven,
+        Self::Grid,
+        Self::BestPlan,
+        Self::Comparison,
+    ];
+
+    /// What it is called.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Trial => "Try other figures",
+            Self::Spread => "How sure is it",
+            Self::Stocks => "Grass-fed against grain-fed",
+            Self::Bars => "What moves it most",
+            Self::BreakEven => "How far it may go",
+            Self::Grid => "Two figures at once",
+            Self::BestPlan => "Best way to cut it",
+            Self::Comparison => "Against another plan",
+        }
+    }
+
+    /// Its id in a page.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Trial => "trial",
+            Self::Spread => "spread",
+            Self::Stocks => "stocks",
+            Self::Bars => "bars",
+            Self::BreakEven => "break-even",
+            Self::Grid => "grid",
+            Self::BestPlan => "best-plan",
+            Self::Comparison => "comparison",
+        }
+    }
+}
+
+/// A question.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Request {
+    /// What kind.
+    pub panel: Panel,
+    /// The plan, in its saved form.
+    pub document: String,
+    /// The units to answer in.
+    pub units: Units,
+    /// What was typed and chosen in the panel, by the id of its control.
+    pub entries: BTreeMap<String, String>,
+}
