@@ -11,6 +11,7 @@ use crate::prices::Prices;
 use crate::side::Side;
 use crate::state::{Action, Data, Place, State};
 use crate::verdict_strip::VerdictStrip;
+use crate::what_if::WhatIf;
 
 /// The data files, checked and packed when the app is built.
 const CATALOGUE: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/catalogue.packed"));
@@ -88,6 +89,10 @@ fn Counter(props: &CounterProps) -> Html {
             Place::Prices => html! {
                 <Prices data={state.data.clone()} draft={state.draft.clone()} faults={state.faults.clone()}
                     figures={state.figures.clone()} is_current={state.is_current()} dispatch={dispatch.clone()} />
+            },
+            Place::WhatIf => html! {
+                <WhatIf figures={state.figures.clone()} units={state.draft.units} is_shown={is_wide || is_open}
+                    can_undo={state.before_offer.is_some()} dispatch={dispatch.clone()} />
             },
         };
         html! {

@@ -11,6 +11,7 @@ mod select_field;
 mod side;
 mod state;
 mod verdict_strip;
+mod what_if;
 
 fn main() {
     let shell = web_sys::window()

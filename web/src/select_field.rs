@@ -18,7 +18,7 @@ fn chosen(choose: impl Fn(String) + 'static) -> Callback<Event> {
 #[derive(Default)]
 pub struct SelectMarks {
     /// Its id in the page.
-    pub id: Option<&'static str>,
+    pub id: Option<AttrValue>,
     /// Its class.
     pub class: &'static str,
     /// Its name, where no label stands by it.
@@ -63,7 +63,7 @@ pub fn select_field(
 ) -> Html {
     let note_id = format!("{id}-note");
     let marks = SelectMarks {
-        id: Some(id),
+        id: Some(id.into()),
         described_by: Some(note_id.clone()),
         ..SelectMarks::default()
     };

@@ -2,6 +2,7 @@
 
 use std::rc::Rc;
 
+use advice::Write;
 use carcass::Catalogue;
 use document::format::{AgeForm, RoundToForm};
 use document::{Document, Resolved};
@@ -21,11 +22,13 @@ pub enum Place {
     Cuts,
     /// The sheet and the board.
     Prices,
+    /// What moves the answer.
+    WhatIf,
 }
 
 impl Place {
     /// Every place, in the order they are offered.
-    pub const ALL: [Self; 3] = [Self::Side, Self::Cuts, Self::Prices];
+    pub const ALL: [Self; 4] = [Self::Side, Self::Cuts, Self::Prices, Self::WhatIf];
 
     /// Its name.
     pub const fn name(self) -> &'static str {
@@ -33,6 +36,7 @@ impl Place {
             Self::Side => "Side",
             Self::Cuts => "Cuts",
             Self::Prices => "Prices",
+            Self::WhatIf => "What if",
         }
     }
 
@@ -42,6 +46,7 @@ impl Place {
             Self::Side => "place-side",
             Self::Cuts => "place-cuts",
             Self::Prices => "place-prices",
+            Self::WhatIf => "place-what-if",
         }
     }
 }
@@ -130,6 +135,10 @@ pub enum Action {
     /// A new side is offered: weight, price and working time are dropped, the
     /// plan and the shop stay.
     NewSide,
+    /// An offer was accepted: what it writes goes into the plan.
+    TakeOver(Vec<Write>),
+    /// The plan goes back to what it was before the last offer.
+    Undo,
     /// Another place was opened.
     Open(Place),
 }
@@ -147,6 +156,9 @@ pub struct State {
     pub trouble: Option<String>,
     /// The last figures that could be worked out.
     pub figures: Option<Figures>,
+    /// The draft before the last offer was accepted, until something else is
+    /// typed.
+    pub before_offer: Option<Rc<Draft>>,
     /// The place that is open.
     pub place: Place,
 }
@@ -160,6 +172,7 @@ impl State {
             faults: Rc::new(Faults::new()),
             trouble: None,
             figures: None,
+            before_offer: None,
             place: Place::default(),
         };
         state.worked_out()
@@ -195,6 +208,7 @@ impl State {
         }
         let mut next = self.clone();
         next.draft = Rc::new(draft);
+        next.before_offer = None;
         Rc::new(next.worked_out())
     }
 }
@@ -246,6 +260,17 @@ impl Reducible for State {
                     draft.forget(&field);
                 }
             }),
+            Action::TakeOver(writes) => {
+                let taken = self
+                    .edited(|draft| writes.into_iter().for_each(|write| draft.take_over(write)));
+                let mut next = Self::clone(&taken);
+                next.before_offer = Some(Rc::clone(&self.draft));
+                Rc::new(next)
+            }
+            Action::Undo => match &self.before_offer {
+                None => self,
+                Some(before) => self.edited(|draft| *draft = Draft::clone(before)),
+            },
             Action::Open(place) => {
                 let mut next = Self::clone(&self);
                 next.place = place;

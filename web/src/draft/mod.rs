@@ -6,6 +6,7 @@ pub mod reading;
 
 use std::collections::BTreeMap;
 
+use advice::Write;
 use document::Document;
 use document::format::{AgeForm, RoundToForm};
 use serde::{Deserialize, Serialize};
@@ -128,6 +129,23 @@ impl Draft {
             own: true,
         };
         self.fields.insert(field, entry);
+    }
+
+    /// Takes what an accepted offer writes. A field that there is none of is
+    /// left out.
+    pub fn take_over(&mut self, write: Write) {
+        match write {
+            Write::Field(id, text) => {
+                if let Ok(field) = Field::try_from(id) {
+                    self.type_into(field, text);
+                }
+            }
+            Write::GrassPercent(percent) => self.grass_percent = percent.min(100),
+            Write::Way(part, way) => {
+                self.second_ways.remove(&part);
+                self.ways.insert(part, way);
+            }
+        }
     }
 
     /// Goes back to the sample or estimate of a field.

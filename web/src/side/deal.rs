@@ -84,7 +84,7 @@ fn unit_switch(
         Units::Pounds => symbols[1],
     };
     let marks = SelectMarks {
-        id: Some(id),
+        id: Some(id.into()),
         class: "unit",
         label: Some(label.to_owned()),
         ..SelectMarks::default()
