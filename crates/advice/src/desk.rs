@@ -45,8 +45,8 @@ impl Desk {
 
 fn answer(catalogue: &Catalogue, request: &Request) -> Answer {
     let panel = request.panel;
-    let resolved = Document::from_json(&request.document)
-        .and_then(|document| document.resolve(catalogue));
+    let resolved =
+        Document::from_json(&request.document).and_then(|document| document.resolve(catalogue));
     let blocks = match resolved {
         Err(error) => vec![Block::Text(Tone::Trouble, error.to_string())],
         Ok(resolved) => {
