@@ -11,7 +11,7 @@ const FOLDER: &str = "web/style";
 
 /// The sheets in the order in which one may overrule another: what holds for
 /// the whole page first, what bends it to a screen last.
-const SHEETS: [&str; 9] = [
+const SHEETS: [&str; 10] = [
     "paper",
     "frame",
     "verdict",
@@ -20,6 +20,7 @@ const SHEETS: [&str; 9] = [
     "behind",
     "cost-sheet",
     "plan",
+    "what-if",
     "screens",
 ];
 
