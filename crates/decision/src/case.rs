@@ -1,6 +1,6 @@
 //! What is decided on.
 
-use carcass::{Catalogue, CutPlan};
+use carcass::{Breakdown, Catalogue, CutPlan, break_down};
 use pricing::{CostSheet, Deal, PricingError, Shop, price_side};
 
 /// A deal, the way it is cut, and the shop that sells it.
@@ -17,6 +17,13 @@ pub struct Case<'a> {
 }
 
 impl Case<'_> {
+    /// The side broken down as planned: what its sheet is made from.
+    pub fn breakdown(&self) -> Breakdown {
+        let deal = &self.deal;
+        let chilled = deal.basis.chilled(deal.weight);
+        break_down(self.catalogue, chilled, deal.sides, &self.plan, deal.stock)
+    }
+
     /// The exact cost sheet of the case.
     ///
     /// # Errors
