@@ -11,6 +11,7 @@ use crate::fat_ledger::GrindClass;
 use crate::hanging::ShrinkByStock;
 use crate::loading::DataSet;
 use crate::plan::CutPlan;
+use crate::spread::Spread;
 use crate::stock::StockPreset;
 use crate::table::DataError;
 
@@ -220,6 +221,7 @@ pub struct Catalogue {
     pub(crate) presets: Vec<StockPreset>,
     pub(crate) sample_board: BTreeMap<ProductId, UnitPrice>,
     pub(crate) yield_model: YieldModel,
+    pub(crate) spread: Spread,
     pub(crate) grind_classes: Vec<GrindClass>,
     pub(crate) dry_ageing: Vec<DryAgeing>,
     pub(crate) shrink: ShrinkByStock,

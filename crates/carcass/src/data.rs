@@ -26,3 +26,4 @@ pub(crate) const GRIND_CLASSES: DataFile = file!("grind-classes");
 pub(crate) const AGEING: DataFile = file!("ageing");
 pub(crate) const HANGING: DataFile = file!("hanging");
 pub(crate) const YIELD_GRADE: DataFile = file!("yield-grade");
+pub(crate) const SPREAD: DataFile = file!("spread");

@@ -115,6 +115,12 @@ impl StockMatch {
 }
 
 impl YieldModel {
+    /// Share of saleable and of bone gained for one grade leaner, on the middle
+    /// slope.
+    pub(crate) const fn per_grade(&self) -> (Share, Share) {
+        (self.saleable_slope.middle, self.bone_slope)
+    }
+
     /// Reads the file and links it to the presets, grain-fed first.
     pub(crate) fn read(
         file: DataFile,

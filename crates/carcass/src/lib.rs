@@ -27,6 +27,7 @@ pub mod hanging;
 pub mod lacking;
 pub mod plan;
 pub mod reshared;
+pub mod spread;
 pub mod stock;
 
 pub use blend::{Batch, Blend, Portion, RanOut, Wanted, leaner_share};
@@ -42,5 +43,6 @@ pub use grade::{BackFat, GradedCarcass, MeasureError, RibeyeArea, YieldGrade};
 pub use hanging::{CoolerShrink, HangingError, HangingLoss};
 pub use packing::NotPacked;
 pub use plan::{Choice, CutPlan};
+pub use spread::{GroupSpread, Spread, SpreadFigure};
 pub use stock::{Stock, StockPreset};
 pub use table::DataError;

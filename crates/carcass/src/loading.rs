@@ -17,6 +17,7 @@ use crate::expected_yield::YieldModel;
 use crate::fat_ledger::read_classes;
 use crate::hanging::ShrinkByStock;
 use crate::plan::CutPlan;
+use crate::spread::{GroupSpread, Spread};
 use crate::stock::{self, Variation};
 use crate::table::{DataError, DataFile, Row, rows};
 
@@ -37,6 +38,7 @@ pub(crate) struct DataSet {
     pub ageing: DataFile,
     pub hanging: DataFile,
     pub yield_grade: DataFile,
+    pub spread: DataFile,
 }
 
 impl DataSet {
@@ -56,6 +58,7 @@ impl DataSet {
         ageing: data::AGEING,
         hanging: data::HANGING,
         yield_grade: data::YIELD_GRADE,
+        spread: data::SPREAD,
     };
 
     /// Reads, links and checks the files and models the grass-fed shares.
@@ -65,7 +68,7 @@ impl DataSet {
     pub fn load(&self) -> Result<Catalogue, DataError> {
         let set = self;
         let (sources, source_ids) = read_sources(set.sources)?;
-        let (groups, group_ids) = read_groups(set.groups, &source_ids)?;
+        let (groups, group_spreads, group_ids) = read_groups(set.groups, &source_ids)?;
         let (mut parts, part_ids) = read_parts(set.parts)?;
         let (products, product_ids) = read_products(set.products, &group_ids)?;
         let (cautions, caution_ids) = read_cautions(set.cautions, &source_ids)?;
@@ -81,6 +84,7 @@ impl DataSet {
         let plans = read_plans(set.plans, &part_ids, &way_ids, &ways)?;
         let presets = stock::read_presets(set.stock, &source_ids)?;
         let yield_model = YieldModel::read(set.yield_grade, &presets, &source_ids)?;
+        let spread = Spread::read(set.spread, group_spreads, &yield_model, &source_ids)?;
         let sample_board = read_sample_board(set.sample_board, &product_ids)?;
         let grind_classes = read_classes(set.grind_classes, &source_ids)?;
         let dry_ageing = read_dry_ageing(set.ageing, &group_ids, &source_ids)?;
@@ -105,6 +109,7 @@ impl DataSet {
             presets,
             sample_board,
             yield_model,
+            spread,
             grind_classes,
             dry_ageing,
             shrink,
@@ -203,9 +208,12 @@ fn read_parts(file: DataFile) -> Result<(Vec<Part>, Ids), DataError> {
     Ok((parts, ids))
 }
 
-fn read_groups(file: DataFile, sources: &Ids) -> Result<(Vec<Variation>, Ids), DataError> {
+type Groups = (Vec<Variation>, Vec<GroupSpread>, Ids);
+
+fn read_groups(file: DataFile, sources: &Ids) -> Result<Groups, DataError> {
     let mut ids = Ids::new();
     let mut groups = Vec::new();
+    let mut spreads = Vec::new();
     let columns = &[
         "group",
         "name",
@@ -216,8 +224,12 @@ fn read_groups(file: DataFile, sources: &Ids) -> Result<(Vec<Variation>, Ids), D
         "note",
     ];
     for row in rows(file, columns)? {
-        row.reference("source", sources)?;
-        Mark::read(&row)?;
+        spreads.push(GroupSpread {
+            name: row.required("name")?,
+            cv: percent(&row, "cv_pct")?,
+            source: row.reference("source", sources)?,
+            mark: Mark::read(&row)?,
+        });
         let correlation = row.optional_number("fat_correlation")?;
         if correlation.is_some_and(|r| r.abs() > Decimal::ONE) {
             return Err(row.error("“fat_correlation” must be −1 to 1"));
@@ -228,7 +240,7 @@ fn read_groups(file: DataFile, sources: &Ids) -> Result<(Vec<Variation>, Ids), D
             correlation,
         });
     }
-    Ok((groups, ids))
+    Ok((groups, spreads, ids))
 }
 
 fn read_products(file: DataFile, groups: &Ids) -> Result<(Vec<Product>, Ids), DataError> {

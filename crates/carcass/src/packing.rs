@@ -395,6 +395,7 @@ packed!(Catalogue {
     presets,
     sample_board,
     yield_model,
+    spread,
     grind_classes,
     dry_ageing,
     shrink,
