@@ -1,6 +1,6 @@
 //! The catalogue: every part, way, product, source and caution, linked by id.
 
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 use std::ops::Index;
 
 use quantity::{Decimal, Minutes, Share, UnitPrice};
@@ -219,7 +219,7 @@ pub struct Catalogue {
     pub(crate) cautions: Vec<Caution>,
     pub(crate) plans: Vec<NamedPlan>,
     pub(crate) presets: Vec<StockPreset>,
-    pub(crate) sample_board: BTreeMap<ProductId, UnitPrice>,
+    pub(crate) sample_board: LiteMap<ProductId, UnitPrice>,
     pub(crate) yield_model: YieldModel,
     pub(crate) spread: Spread,
     pub(crate) grind_classes: Vec<GrindClass>,

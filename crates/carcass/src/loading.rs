@@ -4,6 +4,7 @@
 
 use std::collections::BTreeMap;
 
+use litemap::LiteMap;
 use quantity::{Decimal, Minutes, Share, UnitPrice};
 
 use crate::catalogue::{
@@ -452,8 +453,8 @@ fn read_plans(
 fn read_sample_board(
     file: DataFile,
     products: &Ids,
-) -> Result<BTreeMap<ProductId, UnitPrice>, DataError> {
-    let mut board = BTreeMap::new();
+) -> Result<LiteMap<ProductId, UnitPrice>, DataError> {
+    let mut board = LiteMap::new();
     for row in rows(file, &["product", "price_per_kg"])? {
         let product = ProductId(row.reference("product", products)?);
         let price = UnitPrice::from_per_kg(row.number("price_per_kg")?);

@@ -13,7 +13,7 @@
 //! build.
 
 use core::fmt;
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 
 use quantity::{Decimal, Mass, Minutes, Share, UnitPrice};
 
@@ -278,7 +278,7 @@ impl<A: Packed, B: Packed> Packed for (A, B) {
     }
 }
 
-impl<K: Packed + Ord, V: Packed> Packed for BTreeMap<K, V> {
+impl<K: Packed + Ord, V: Packed> Packed for LiteMap<K, V> {
     fn pack(&self, bytes: &mut Vec<u8>) {
         self.len().pack(bytes);
         for (key, value) in self {

@@ -1,6 +1,6 @@
 //! A cut plan: one way for every part that is reached, or two that share it.
 
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 
 use quantity::Share;
 
@@ -21,7 +21,7 @@ pub struct Choice {
 /// way, so every plan is complete.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct CutPlan {
-    choices: BTreeMap<PartId, Choice>,
+    choices: LiteMap<PartId, Choice>,
 }
 
 packed!(Choice { way, split });

@@ -3,6 +3,7 @@
 use std::sync::LazyLock;
 
 use carcass::Catalogue;
+use litemap::LiteMap;
 use proptest::prelude::*;
 
 use crate::amount::{MassAmount, PriceAmount};
@@ -14,6 +15,15 @@ use crate::format::{
 /// The published catalogue, loaded once.
 pub(crate) static CATALOGUE: LazyLock<Catalogue> =
     LazyLock::new(|| Catalogue::published().expect("published data"));
+
+/// A map of so many entries or, where keys are the same, fewer.
+fn any_map<V: core::fmt::Debug>(
+    keys: impl Strategy<Value = String>,
+    values: impl Strategy<Value = V>,
+    count: core::ops::Range<usize>,
+) -> impl Strategy<Value = LiteMap<String, V>> {
+    prop::collection::vec((keys, values), count).prop_map(|entries| entries.into_iter().collect())
+}
 
 /// A number as a document writes it.
 pub(crate) fn plain_number() -> impl Strategy<Value = String> {
@@ -156,18 +166,15 @@ fn any_shop() -> impl Strategy<Value = ShopForm> {
             any_number_text(),
             any_percent_text(),
             any_number_text(),
-            prop::collection::btree_map(any_id(ways), any_number_text(), 0..3),
+            any_map(any_id(ways), any_number_text(), 0..3),
         ),
         any_percent_text(),
         any_packaging(),
-        (
-            any_loss(),
-            prop::collection::btree_map(product(), any_loss(), 0..3),
-        ),
+        (any_loss(), any_map(product(), any_loss(), 0..3)),
         method,
         (
-            prop::collection::btree_map(product(), any_price(), 0..4),
-            prop::collection::btree_map(product(), any_rule(), 0..3),
+            any_map(product(), any_price(), 0..4),
+            any_map(product(), any_rule(), 0..3),
             any_rounding(),
         ),
     )

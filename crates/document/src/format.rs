@@ -1,6 +1,6 @@
 //! Version 1 of a saved plan, field by field.
 
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 
 use serde::{Deserialize, Serialize};
 
@@ -118,9 +118,11 @@ pub struct PlanForm {
     /// Id of the named plan it starts from.
     pub base: String,
     /// Part id to way id, for the parts that differ.
-    pub ways: BTreeMap<String, String>,
+    #[serde(with = "crate::as_map")]
+    pub ways: LiteMap<String, String>,
     /// Part id to a second way and the share that goes by it.
-    pub splits: BTreeMap<String, SplitForm>,
+    #[serde(with = "crate::as_map")]
+    pub splits: LiteMap<String, SplitForm>,
 }
 
 /// A second way of a part.
@@ -144,7 +146,8 @@ pub struct ShopForm {
     /// Overhead that an hour of work carries.
     pub overhead_per_hour: String,
     /// Way id to the shop's own minutes for a piece.
-    pub own_minutes: BTreeMap<String, String>,
+    #[serde(with = "crate::as_map")]
+    pub own_minutes: LiteMap<String, String>,
     /// Target margin on sales.
     pub target_margin_percent: String,
     /// What the packs cost.
@@ -152,13 +155,16 @@ pub struct ShopForm {
     /// Losses between block and till of every cut without its own.
     pub losses: LossForm,
     /// Product id to its own losses.
-    pub own_losses: BTreeMap<String, LossForm>,
+    #[serde(with = "crate::as_map")]
+    pub own_losses: LiteMap<String, LossForm>,
     /// Method of dividing joint cost.
     pub method: MethodForm,
     /// Product id to the shop's own price.
-    pub board: BTreeMap<String, PriceAmount>,
+    #[serde(with = "crate::as_map")]
+    pub board: LiteMap<String, PriceAmount>,
     /// Product id to what may be done to its suggested price.
-    pub rules: BTreeMap<String, RuleForm>,
+    #[serde(with = "crate::as_map")]
+    pub rules: LiteMap<String, RuleForm>,
     /// How suggested prices are rounded.
     pub rounding: RoundingForm,
 }

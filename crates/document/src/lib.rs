@@ -9,6 +9,7 @@
 //! pounds comes back in pounds to the last digit.
 
 pub mod amount;
+pub mod as_map;
 pub mod error;
 pub mod format;
 pub mod resolve;

@@ -1,6 +1,6 @@
 //! Between the saved form and what the core computes with.
 
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 
 use carcass::{Catalogue, CutPlan, PartId, ProductId, Stock, WayId};
 use pricing::deal::MOST_SIDES;
@@ -280,12 +280,12 @@ impl ShopForm {
             };
             board.set(product, price);
         }
-        let mut own_losses = BTreeMap::new();
+        let mut own_losses = LiteMap::new();
         for (id, loss) in &self.own_losses {
             let at = format!("shop.own_losses.{id}");
             own_losses.insert(product_id(catalogue, &at, id)?, loss.resolve(&at)?);
         }
-        let mut rules = BTreeMap::new();
+        let mut rules = LiteMap::new();
         for (id, rule) in &self.rules {
             let at = format!("shop.rules.{id}");
             rules.insert(product_id(catalogue, &at, id)?, rule.resolve(&at)?);
@@ -349,7 +349,7 @@ impl RoundingForm {
 
 impl ShopForm {
     fn labour(&self, catalogue: &Catalogue) -> Result<Labour, DocumentError> {
-        let mut own_times = BTreeMap::new();
+        let mut own_times = LiteMap::new();
         for (id, minutes) in &self.own_minutes {
             let at = format!("shop.own_minutes.{id}");
             let way = catalogue

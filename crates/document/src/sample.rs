@@ -1,6 +1,6 @@
 //! The plan a first visit starts from: an invented side in an invented shop.
 
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 
 use crate::amount::{MassAmount, PriceAmount};
 use crate::format::{
@@ -35,14 +35,14 @@ impl Document {
             },
             plan: PlanForm {
                 base: text("boneless"),
-                ways: BTreeMap::new(),
-                splits: BTreeMap::new(),
+                ways: LiteMap::new(),
+                splits: LiteMap::new(),
             },
             shop: ShopForm {
                 labour_per_hour: text("32"),
                 on_cost_percent: text("0"),
                 overhead_per_hour: text("0"),
-                own_minutes: BTreeMap::new(),
+                own_minutes: LiteMap::new(),
                 target_margin_percent: text("28"),
                 packaging: PackagingForm::PerWeight(PriceAmount {
                     amount: text("0.35"),
@@ -54,10 +54,10 @@ impl Document {
                     marked_down: text("0"),
                     discount: text("0"),
                 },
-                own_losses: BTreeMap::new(),
+                own_losses: LiteMap::new(),
                 method: MethodForm::NetRealisableValue,
-                board: BTreeMap::new(),
-                rules: BTreeMap::new(),
+                board: LiteMap::new(),
+                rules: LiteMap::new(),
                 rounding: RoundingForm {
                     endings: String::new(),
                     to: RoundToForm::Up,

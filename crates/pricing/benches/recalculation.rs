@@ -4,7 +4,7 @@
 //! `cargo bench -p pricing`; with `-- --output-format bencher` one plain line
 //! for each figure.
 
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 use std::hint::black_box;
 
 use carcass::{Catalogue, CutPlan, Stock, break_down};
@@ -59,10 +59,10 @@ fn shop() -> Shop {
             unsold: percent(4),
             ..SaleLoss::default()
         },
-        own_losses: BTreeMap::new(),
+        own_losses: LiteMap::new(),
         method: AllocationMethod::NetRealisableValue,
         board: PriceBoard::default(),
-        rules: BTreeMap::new(),
+        rules: LiteMap::new(),
         rounding: PriceRounding::default(),
     }
 }

@@ -1,6 +1,6 @@
 //! Any side that a shop could meet, for the property tests.
 
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 use std::sync::LazyLock;
 
 use carcass::{Catalogue, CutPlan, Kind, ProductId, Stock};
@@ -68,10 +68,10 @@ pub(crate) fn plain_side() -> AnySide {
                 unsold: Share::from_percent(Decimal::from(4)),
                 ..SaleLoss::default()
             },
-            own_losses: BTreeMap::new(),
+            own_losses: LiteMap::new(),
             method: AllocationMethod::NetRealisableValue,
             board: PriceBoard::default(),
-            rules: BTreeMap::new(),
+            rules: LiteMap::new(),
             rounding: PriceRounding::default(),
         },
     }
@@ -244,7 +244,7 @@ fn any_losses() -> impl Strategy<Value = SaleLoss> {
         })
 }
 
-fn any_own_losses() -> impl Strategy<Value = BTreeMap<ProductId, SaleLoss>> {
+fn any_own_losses() -> impl Strategy<Value = LiteMap<ProductId, SaleLoss>> {
     let own = prop_oneof![
         5 => Just(None),
         1 => any_losses().prop_map(Some),
@@ -276,7 +276,7 @@ fn any_shop() -> impl Strategy<Value = Shop> {
                 own_losses,
                 method,
                 board,
-                rules: BTreeMap::new(),
+                rules: LiteMap::new(),
                 rounding: PriceRounding::default(),
             },
         )

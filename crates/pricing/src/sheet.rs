@@ -1,9 +1,8 @@
 //! The cost sheet: every cut's weight, cost, margin and suggested price, the
 //! side's totals, the verdict.
 
-use std::collections::BTreeMap;
-
 use carcass::{Breakdown, Catalogue, CutPlan, Kind, ProductId, What, break_down};
+use litemap::LiteMap;
 use quantity::{Mass, Minutes, Money, Rounding, Share, UnitPrice, rounding};
 
 use crate::PricingError;
@@ -212,7 +211,7 @@ fn add_up(
     deal: &Deal,
     shop: &Shop,
 ) -> (Vec<Row>, Totals) {
-    let mut rows: BTreeMap<ProductId, Row> = BTreeMap::new();
+    let mut rows: LiteMap<ProductId, Row> = LiteMap::new();
     let mut totals = Totals {
         time: time.total,
         saw_time: time.at_saw,
@@ -259,7 +258,7 @@ fn add_up(
         row.sales += cost.sales + cost.by_products;
     }
 
-    let mut rows: Vec<Row> = rows.into_values().collect();
+    let mut rows: Vec<Row> = rows.into_iter().map(|(_, row)| row).collect();
     for row in &mut rows {
         row.cost_per_mass = row.exact_cost.per(row.weight);
         row.margin = (row.sales - row.exact_cost).ratio_to(row.sales);

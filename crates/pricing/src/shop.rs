@@ -1,6 +1,6 @@
 //! What does not change from side to side.
 
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 
 use carcass::{Catalogue, ProductId};
 use quantity::{Share, UnitPrice};
@@ -16,7 +16,7 @@ use crate::working_time::Labour;
 /// brings; below zero it is what its removal costs.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct PriceBoard {
-    own: BTreeMap<ProductId, UnitPrice>,
+    own: LiteMap<ProductId, UnitPrice>,
 }
 
 impl PriceBoard {
@@ -61,13 +61,13 @@ pub struct Shop {
     /// Losses between block and till of every cut without its own.
     pub losses: SaleLoss,
     /// Losses of single cuts.
-    pub own_losses: BTreeMap<ProductId, SaleLoss>,
+    pub own_losses: LiteMap<ProductId, SaleLoss>,
     /// How joint cost is divided over the cuts.
     pub method: AllocationMethod,
     /// Prices charged today.
     pub board: PriceBoard,
     /// What may be done to the price of a cut where that is not everything.
-    pub rules: BTreeMap<ProductId, PriceRule>,
+    pub rules: LiteMap<ProductId, PriceRule>,
     /// How suggested prices are rounded for the card.
     pub rounding: PriceRounding,
 }

@@ -1,7 +1,7 @@
 //! How long a side takes, at the bench and at the band saw, and what that
 //! costs.
 
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 
 use carcass::{Breakdown, Catalogue, Node, WayId, What};
 use quantity::{LabourRate, Minutes, Money, Share};
@@ -19,7 +19,7 @@ pub struct Labour {
     pub overhead: LabourRate,
     /// The shop's own time for a way, for each piece, in place of the
     /// estimate that comes with the data.
-    pub own_times: BTreeMap<WayId, Minutes>,
+    pub own_times: LiteMap<WayId, Minutes>,
 }
 
 impl Labour {
@@ -170,7 +170,7 @@ mod tests {
             rate: LabourRate::from_per_hour(Decimal::from(20)),
             on_cost: Share::from_percent(Decimal::from(15)),
             overhead: LabourRate::from_per_hour(Decimal::from(9)),
-            own_times: BTreeMap::new(),
+            own_times: LiteMap::new(),
         };
         assert_eq!(labour.wages(minutes(90)), Money::from_cents(3450));
         assert_eq!(labour.overhead(minutes(90)), Money::from_cents(1350));

@@ -1,9 +1,8 @@
 //! From a side to what a pound of it costs: chains published by extension
 //! services.
 
-use std::collections::BTreeMap;
-
 use carcass::Stock;
+use litemap::LiteMap;
 use pricing::{
     Age, AllocationMethod, Charge, ChargeAmount, CostSheet, Deal, Labour, LabourTime, Packaging,
     PriceBoard, PriceRounding, SaleLoss, Shop, WeightBasis, price_side,
@@ -59,10 +58,10 @@ fn price(deal: &Deal) -> CostSheet {
         target_margin: percent("25"),
         packaging: Packaging::PerWeight(UnitPrice::ZERO),
         losses: SaleLoss::default(),
-        own_losses: BTreeMap::new(),
+        own_losses: LiteMap::new(),
         method: AllocationMethod::PhysicalWeight,
         board: PriceBoard::default(),
-        rules: BTreeMap::new(),
+        rules: LiteMap::new(),
         rounding: PriceRounding::default(),
     };
     price_side(&catalogue, deal, plan, &shop).expect("a priced side")

@@ -4,7 +4,7 @@
 pub mod field;
 pub mod reading;
 
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 
 use advice::Write;
 use document::Document;
@@ -49,7 +49,8 @@ pub struct Draft {
     /// Units in force.
     pub units: Units,
     /// Fields that were typed in.
-    fields: BTreeMap<Field, Entry>,
+    #[serde(with = "document::as_map")]
+    fields: LiteMap<Field, Entry>,
     /// What the priced weight is a weight of.
     pub basis: Basis,
     /// Percent of the way from grain-fed to grass-fed.
@@ -57,9 +58,11 @@ pub struct Draft {
     /// Id of the named plan.
     pub plan: String,
     /// Part id to way id where it differs from the plan.
-    pub ways: BTreeMap<String, String>,
+    #[serde(with = "document::as_map")]
+    pub ways: LiteMap<String, String>,
     /// Part id to the second way that shares it.
-    pub second_ways: BTreeMap<String, String>,
+    #[serde(with = "document::as_map")]
+    pub second_ways: LiteMap<String, String>,
     /// How old the animal was.
     pub age: AgeForm,
     /// Which neighbour a suggested price is rounded to.
@@ -77,12 +80,12 @@ impl Default for Draft {
         Self {
             version: VERSION,
             units: Units::default(),
-            fields: BTreeMap::new(),
+            fields: LiteMap::new(),
             basis: Basis::default(),
             grass_percent: 0,
             plan: sample.plan.base,
-            ways: BTreeMap::new(),
-            second_ways: BTreeMap::new(),
+            ways: LiteMap::new(),
+            second_ways: LiteMap::new(),
             age: AgeForm::default(),
             round_to: RoundToForm::default(),
             round_per_100g: false,

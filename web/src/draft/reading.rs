@@ -1,7 +1,7 @@
 //! From typed text to a plan: each field is read on its own, so that one slip
 //! names one field and leaves the others alone.
 
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 
 use carcass::Catalogue;
 use document::format::{
@@ -16,7 +16,7 @@ use quantity::{Decimal, Mass, MassUnit, PriceUnit, Share, TypedError, UnitPrice,
 use super::{Basis, Draft, Entry, Field};
 
 /// What each field that cannot be read says.
-pub type Faults = BTreeMap<Field, String>;
+pub type Faults = LiteMap<Field, String>;
 
 /// Reads the draft as a plan.
 ///
@@ -246,8 +246,8 @@ impl Reading<'_> {
     }
 
     /// What may be done to suggested prices, where something is typed.
-    fn rules(&mut self, catalogue: &Catalogue) -> BTreeMap<String, RuleForm> {
-        let mut rules = BTreeMap::new();
+    fn rules(&mut self, catalogue: &Catalogue) -> LiteMap<String, RuleForm> {
+        let mut rules = LiteMap::new();
         for (_, product) in catalogue.products() {
             let id = &product.id;
             let pin = self.bound(Field::Pin(id.clone()));
@@ -273,8 +273,8 @@ impl Reading<'_> {
     }
 
     /// The second ways with the share that goes by each.
-    fn splits(&mut self) -> BTreeMap<String, SplitForm> {
-        let mut splits = BTreeMap::new();
+    fn splits(&mut self) -> LiteMap<String, SplitForm> {
+        let mut splits = LiteMap::new();
         for (part, way) in &self.draft.second_ways {
             let percent = self.percent(Field::SplitPercent(part.clone()), |share| {
                 (share > Share::WHOLE).then_some("is more than all of it: type 0 to 100.")
@@ -314,9 +314,9 @@ impl Reading<'_> {
         let overhead_per_hour = self.per_hour(Field::Overhead);
         let endings = self.endings();
         let rules = self.rules(catalogue);
-        let mut board = BTreeMap::new();
-        let mut own_losses = BTreeMap::new();
-        let mut own_minutes = BTreeMap::new();
+        let mut board = LiteMap::new();
+        let mut own_losses = LiteMap::new();
+        let mut own_minutes = LiteMap::new();
         let typed: Vec<Field> = self.draft.typed_fields().cloned().collect();
         for field in typed {
             match &field {
