@@ -1,9 +1,9 @@
 //! Any case that a shop could meet, for the property tests.
 
-use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use carcass::{Catalogue, CutPlan, Kind, Stock};
+use litemap::LiteMap;
 use pricing::{
     Age, AllocationMethod, Charge, ChargeAmount, Deal, Labour, LabourTime, Packaging, PriceBoard,
     PriceRounding, SaleLoss, Shop, WeightBasis,
@@ -48,10 +48,10 @@ pub(crate) fn plain_case() -> Case<'static> {
                 unsold: Share::from_percent(Decimal::from(4)),
                 ..SaleLoss::default()
             },
-            own_losses: BTreeMap::new(),
+            own_losses: LiteMap::new(),
             method: AllocationMethod::NetRealisableValue,
             board: PriceBoard::default(),
-            rules: BTreeMap::new(),
+            rules: LiteMap::new(),
             rounding: PriceRounding::default(),
         },
     }
@@ -218,7 +218,7 @@ fn any_shop() -> impl Strategy<Value = Shop> {
                 own_losses,
                 method,
                 board,
-                rules: BTreeMap::new(),
+                rules: LiteMap::new(),
                 rounding: PriceRounding::default(),
             },
         )
