@@ -1,14 +1,14 @@
 //! Where the side stops paying, in any one input.
 //!
 //! What is left above the target, `profit − m · sales`, is a straight line in
-//! every input that [`Input::is_linear`] names: two sheets give the line, and
+//! every input that [`Input::is_linear`] names: two points give the line, and
 //! where it meets nothing is one quotient. Elsewhere the bounds are cut into
 //! stretches, a stretch over which the answer turns is halved until it is
 //! shorter than any figure shown, and the end of it that pays is the answer.
 //! Two turns within one stretch would be overlooked; of turns in several
 //! stretches the one nearest to where the input stands counts.
 
-use pricing::{CostSheet, Outcome, PricingError};
+use pricing::{Judged, Outcome, PricingError};
 use quantity::{Decimal, Money, Share};
 
 use crate::case::Case;
@@ -66,20 +66,20 @@ struct Question<'a> {
 }
 
 impl Question<'_> {
-    fn sheet_at(&self, value: Decimal) -> Result<CostSheet, PricingError> {
-        self.what_if.with(self.input, value).apply(self.case)
+    fn judged_at(&self, value: Decimal) -> Result<Judged, PricingError> {
+        self.what_if.with(self.input, value).judge(self.case)
     }
 
     /// What is left above the target.
     fn left_at(&self, value: Decimal) -> Result<Money, PricingError> {
-        let totals = self.sheet_at(value)?.totals;
+        let totals = self.judged_at(value)?.totals;
         Ok(totals.profit() - totals.sales * self.target)
     }
 
     /// Without anything sold a side does not pay.
     fn pays_at(&self, value: Decimal) -> Result<bool, PricingError> {
-        match self.sheet_at(value) {
-            Ok(sheet) => Ok(sheet.verdict.outcome == Outcome::Pays),
+        match self.judged_at(value) {
+            Ok(judged) => Ok(judged.verdict.outcome == Outcome::Pays),
             Err(PricingError::NoSales) => Ok(false),
             Err(error) => Err(error),
         }
@@ -217,7 +217,7 @@ fn stretches(bounds: Bounds) -> Vec<Decimal> {
 mod tests {
     use proptest::prelude::*;
     use proptest::sample::Index;
-    use quantity::UnitPrice;
+    use quantity::{UnitPrice, typed};
 
     use super::*;
     use crate::any_case::{any_case, plain_case};
@@ -343,24 +343,42 @@ mod tests {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(3))]
+            #![proptest_config(ProptestConfig::with_cases(3))]
 
-        #[test]
-        fn a_root_pays_and_beyond_it_nothing_does(
-            mut case in any_case(),
-            choice in any::<Index>(),
-            cents in -100_i64..100,
-        ) {
-            let sheet = case.sheet().expect("a sheet");
-            case.deal.price =
-                sheet.verdict.walk_away + UnitPrice::from_per_kg(Decimal::new(cents, 2));
-            let cut = any_cut(&sheet, choice);
-            for input in [Input::Weight, Input::Stock, Input::Saleable, Input::Yield(cut)] {
-                match break_even(&case, &WhatIf::default(), input) {
-                    Ok(answer) => holds(&case, input, answer),
-                    Err(error) => prop_assert!(false, "{:?}: {}", input, error),
+            #[test]
+            fn a_root_pays_and_beyond_it_nothing_does(
+                mut case in any_case(),
+                choice in any::<Index>(),
+                cents in -100_i64..100,
+            ) {
+                let sheet = case.sheet().expect("a sheet");
+                case.deal.price =
+                    sheet.verdict.walk_away + UnitPrice::from_per_kg(Decimal::new(cents, 2));
+                let cut = any_cut(&sheet, choice);
+                for input in [Input::Weight, Input::Stock, Input::Saleable, Input::Yield(cut)] {
+                    match break_even(&case, &WhatIf::default(), input) {
+                        Ok(answer) => holds(&case, input, answer),
+                        Err(error) => prop_assert!(false, "{:?}: {}", input, error),
+                    }
                 }
             }
-        }
+
+            #[test]
+            fn no_number_that_is_moved_stops_the_answer(
+                case in any_case(),
+                choice in any::<Index>(),
+                asked in any::<Index>(),
+                moved in any::<Index>(),
+                value in prop::sample::select(vec![
+                    Decimal::ZERO,
+                    Decimal::ONE_HUNDRED,
+                    typed::LARGEST,
+                    -typed::LARGEST,
+                ]),
+            ) {
+                let inputs = inputs(any_cut(&case.sheet().expect("a sheet"), choice));
+                let what_if = WhatIf::default().with(*moved.get(&inputs), value);
+                let _ = break_even(&case, &what_if, *asked.get(&inputs));
+            }
     }
 }

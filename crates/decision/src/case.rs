@@ -32,3 +32,20 @@ impl Case<'_> {
         price_side(self.catalogue, &self.deal, &self.plan, &self.shop)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use crate::any_case::any_case;
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(24))]
+
+        #[test]
+        fn the_breakdown_is_the_one_that_is_priced(case in any_case()) {
+            let sheet = case.sheet().expect("a sheet");
+            prop_assert_eq!(format!("{:?}", case.breakdown()), format!("{:?}", sheet.breakdown));
+        }
+    }
+}

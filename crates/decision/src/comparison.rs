@@ -75,7 +75,7 @@ impl Whole {
     fn of(sheet: &CostSheet) -> Self {
         Self {
             totals: sheet.totals,
-            reading: Reading::of(sheet),
+            reading: Reading::of(&sheet.verdict),
         }
     }
 }

@@ -48,7 +48,7 @@ pub struct GridRow {
 /// Every row against every column. Where both axes move the same input, the
 /// column stands.
 ///
-/// One sheet for each cell and, for the line, two for each row where the input
+/// One verdict for each cell and, for the line, two for each row where the input
 /// of the columns is linear ([`Input::is_linear`]) and some fifty elsewhere.
 pub fn grid(case: &Case, what_if: &WhatIf, rows: &Axis, columns: &Axis) -> Vec<GridRow> {
     rows.values
@@ -110,7 +110,7 @@ mod tests {
                 let breakdown = shift_saleable(&CATALOGUE, &case.breakdown(), by);
                 let sheet = pricing::price_breakdown(&CATALOGUE, breakdown, &deal, &case.shop)
                     .expect("a sheet");
-                assert_eq!(cell, Ok(Reading::of(&sheet)));
+                assert_eq!(cell, Ok(Reading::of(&sheet.verdict)));
             }
             let Ok(BreakEven::AtMost(line)) = row.line else {
                 panic!("{:?}", row.line);

@@ -3,10 +3,10 @@
 
 use std::collections::BTreeMap;
 
-use carcass::{Kind, Stock};
+use carcass::{Breakdown, Kind, Stock};
 use pricing::{
-    Charge, ChargeAmount, CostSheet, Deal, LabourTime, Outcome, Packaging, PricingError, Shop,
-    price_breakdown,
+    Charge, ChargeAmount, CostSheet, Deal, Judged, LabourTime, Outcome, Packaging, PricingError,
+    Shop, Verdict, judge_breakdown, price_breakdown,
 };
 use quantity::{Decimal, LabourRate, Mass, Minutes, Money, Share, UnitPrice};
 
@@ -36,9 +36,8 @@ pub struct Reading {
 }
 
 impl Reading {
-    /// What `sheet` says.
-    pub fn of(sheet: &CostSheet) -> Self {
-        let verdict = &sheet.verdict;
+    /// What `verdict` says.
+    pub fn of(verdict: &Verdict) -> Self {
         Self {
             outcome: verdict.outcome,
             margin: verdict.margin,
@@ -117,23 +116,41 @@ impl WhatIf {
     /// As [`Case::sheet`].
     pub fn apply(&self, case: &Case) -> Result<CostSheet, PricingError> {
         let case = self.adjusted(case);
-        let yields: Vec<(Input, Share)> = self
-            .moved()
-            .filter(|(input, value)| !input.can_be_kept() && !value.is_zero())
-            .map(|(input, value)| (input, Share::from_percent(value)))
-            .collect();
-        if yields.is_empty() {
-            return case.sheet();
-        }
+        price_breakdown(
+            case.catalogue,
+            self.broken_down(&case),
+            &case.deal,
+            &case.shop,
+        )
+    }
+
+    /// The totals and the verdict of that sheet, for what is asked many times
+    /// over.
+    ///
+    /// # Errors
+    /// As [`Case::sheet`].
+    pub fn judge(&self, case: &Case) -> Result<Judged, PricingError> {
+        let case = self.adjusted(case);
+        judge_breakdown(
+            case.catalogue,
+            &self.broken_down(&case),
+            &case.deal,
+            &case.shop,
+        )
+    }
+
+    /// The adjusted case broken down, with moved yields.
+    fn broken_down(&self, case: &Case) -> Breakdown {
         let mut breakdown = case.breakdown();
-        for (input, by) in yields {
+        for (input, value) in self.moved().filter(|(_, value)| !value.is_zero()) {
+            let by = Share::from_percent(value);
             breakdown = match input {
                 Input::Saleable => shift_saleable(case.catalogue, &breakdown, by),
                 Input::Yield(product) => shift_cut(case.catalogue, &breakdown, product, by),
                 _ => breakdown,
             };
         }
-        price_breakdown(case.catalogue, breakdown, &case.deal, &case.shop)
+        breakdown
     }
 
     /// What the sheet of `case` says with everything moved.
@@ -141,7 +158,7 @@ impl WhatIf {
     /// # Errors
     /// As [`Case::sheet`].
     pub fn reading(&self, case: &Case) -> Result<Reading, PricingError> {
-        self.apply(case).map(|sheet| Reading::of(&sheet))
+        self.judge(case).map(|judged| Reading::of(&judged.verdict))
     }
 
     /// The deal and the shop with everything moved that can be kept, and what
@@ -209,6 +226,7 @@ pub(crate) mod tests {
     use carcass::ProductId;
     use proptest::prelude::*;
     use proptest::sample::Index;
+    use quantity::typed;
 
     use super::*;
     use crate::any_case::{CATALOGUE, any_case, plain_case};
@@ -293,24 +311,66 @@ pub(crate) mod tests {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(48))]
+            #![proptest_config(ProptestConfig::with_cases(48))]
 
-        #[test]
-        fn what_stays_where_it_was_planned_gives_the_plan(
-            case in any_case(),
-            choice in any::<Index>(),
-        ) {
-            let plan = case.sheet().expect("a sheet");
-            let cut = any_cut(&plan, choice);
-            let mut what_if = WhatIf::default();
-            prop_assert!(what_if.is_plan());
-            for input in inputs(cut) {
-                what_if.set(input, input.planned(&case));
+            #[test]
+            fn what_stays_where_it_was_planned_gives_the_plan(
+                case in any_case(),
+                choice in any::<Index>(),
+            ) {
+                let plan = case.sheet().expect("a sheet");
+                let cut = any_cut(&plan, choice);
+                let mut what_if = WhatIf::default();
+                prop_assert!(what_if.is_plan());
+                for input in inputs(cut) {
+                    what_if.set(input, input.planned(&case));
+                }
+                let same = what_if.apply(&case).expect("a sheet");
+                prop_assert_eq!(same.rows, plan.rows);
+                prop_assert_eq!(same.totals, plan.totals);
+                prop_assert_eq!(same.verdict, plan.verdict);
             }
-            let same = what_if.apply(&case).expect("a sheet");
-            prop_assert_eq!(same.rows, plan.rows);
-            prop_assert_eq!(same.totals, plan.totals);
-            prop_assert_eq!(same.verdict, plan.verdict);
-        }
+
+            /// Whatever a field takes, and its opposite: a sheet or a reason.
+            #[test]
+            fn no_number_does_harm(
+                case in any_case(),
+                choice in any::<Index>(),
+                values in prop::collection::vec(
+                    prop::option::of(prop::sample::select(vec![
+                        Decimal::ZERO,
+                        Decimal::new(1, typed::MOST_PLACES),
+                        Decimal::ONE_HUNDRED,
+                        typed::LARGEST,
+                        -Decimal::ONE_HUNDRED,
+                        -typed::LARGEST,
+                    ])),
+                    12,
+                ),
+            ) {
+                let cut = any_cut(&case.sheet().expect("a sheet"), choice);
+                let mut what_if = WhatIf::default();
+                for (input, value) in inputs(cut).into_iter().zip(values) {
+                    if let Some(value) = value {
+                        what_if.set(input, value);
+                    }
+                }
+                let sheet = what_if.apply(&case);
+            prop_assert_eq!(
+                what_if.judge(&case).map(|judged| judged.verdict),
+                sheet.as_ref().map(|sheet| sheet.verdict.clone()).map_err(Clone::clone)
+            );
+            if let Ok(sheet) = sheet {
+                    let side = sheet.breakdown.share_of(|_| true);
+                    prop_assert_eq!(side, Share::WHOLE);
+                    for node in sheet.breakdown.nodes() {
+                        prop_assert!(node.share >= Share::ZERO);
+                    }
+                }
+                for input in inputs(cut) {
+                    let bounds = input.bounds(&what_if.adjusted(&case));
+                    prop_assert!(bounds.least <= bounds.most, "{:?}", input);
+                }
+            }
     }
 }

@@ -82,7 +82,8 @@ pub fn cost_pieces(
     costs
 }
 
-fn value_up(
+/// What every piece is worth and what is spent from it down; no cost yet.
+pub(crate) fn value_up(
     catalogue: &Catalogue,
     breakdown: &Breakdown,
     time: &WorkingTime,

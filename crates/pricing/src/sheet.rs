@@ -9,7 +9,8 @@ use crate::PricingError;
 use crate::allocation::give_rest_to_largest;
 use crate::cost::{NodeCost, cost_pieces};
 use crate::cost_trail::{CostTrail, trails_of};
-use crate::deal::{Deal, MOST_SIDES};
+use crate::deal::Deal;
+use crate::judged::{refuse_unsound, total_up};
 use crate::price_rule::PricedLine;
 use crate::rounded_board::round_board;
 use crate::shop::Shop;
@@ -159,10 +160,12 @@ pub fn price_breakdown(
     refuse_unsound(deal, shop)?;
     let time = WorkingTime::of(catalogue, &breakdown, deal.labour, &shop.labour);
     let costs = cost_pieces(catalogue, &breakdown, &time, deal, shop);
-    let (mut rows, totals) = add_up(catalogue, &breakdown, &time, &costs, deal, shop);
+    let totals = total_up(catalogue, &breakdown, &time, &costs, deal, shop);
     if !totals.sales.is_positive() {
         return Err(PricingError::NoSales);
     }
+    let mut rows = rows_of(catalogue, &breakdown, &costs, shop);
+    round_costs(&mut rows, totals.spend());
     let board = suggest(&mut rows, &totals, shop);
     let verdict = judge(deal, shop, &totals)?;
     Ok(CostSheet {
@@ -176,67 +179,21 @@ pub fn price_breakdown(
     })
 }
 
-fn refuse_unsound(deal: &Deal, shop: &Shop) -> Result<(), PricingError> {
-    let below_whole = |share: Share| share >= Share::ZERO && share < Share::WHOLE;
-    if !deal.weight.is_positive() {
-        return Err(PricingError::NoWeight);
-    }
-    if !(1..=MOST_SIDES).contains(&deal.sides) {
-        return Err(PricingError::SidesOutOfRange);
-    }
-    if shop.target_margin >= Share::WHOLE {
-        return Err(PricingError::MarginTooHigh);
-    }
-    for (what, sound) in [
-        ("target margin", below_whole(shop.target_margin)),
-        (
-            "share lost between block and till",
-            shop.losses.is_sound() && shop.own_losses.values().all(|loss| loss.is_sound()),
-        ),
-        ("on-cost", shop.labour.on_cost >= Share::ZERO),
-        ("shrink or dressing share", deal.basis.is_sound()),
-    ] {
-        if !sound {
-            return Err(PricingError::ShareOutOfRange { what });
-        }
-    }
-    Ok(())
-}
-
-fn add_up(
+/// One row for each cut and by-product, in the order of the sheet.
+fn rows_of(
     catalogue: &Catalogue,
     breakdown: &Breakdown,
-    time: &WorkingTime,
     costs: &[NodeCost],
-    deal: &Deal,
     shop: &Shop,
-) -> (Vec<Row>, Totals) {
+) -> Vec<Row> {
     let mut rows: LiteMap<ProductId, Row> = LiteMap::new();
-    let mut totals = Totals {
-        time: time.total,
-        saw_time: time.at_saw,
-        side: deal.side_cost(),
-        charges: deal.charges_total(),
-        labour: shop.labour.wages(time.total),
-        overhead: shop.labour.overhead(time.total),
-        ..Totals::default()
-    };
     for (node, cost) in breakdown.nodes().iter().zip(costs) {
         let What::Product(product) = node.what else {
-            if node.parent.is_none() {
-                totals.chilled = node.weight;
-            }
             continue;
         };
         let kind = catalogue[product].kind;
-        match kind {
-            Kind::Loss => continue,
-            Kind::Cut => {
-                totals.saleable += node.weight;
-                totals.sales += cost.sales;
-                totals.packaging += cost.packaging;
-            }
-            Kind::Fat | Kind::Bone => totals.by_products += cost.by_products,
+        if kind == Kind::Loss {
+            continue;
         }
         let row = rows.entry(product).or_insert_with(|| Row {
             product,
@@ -270,8 +227,7 @@ fn add_up(
             b.product,
         ))
     });
-    round_costs(&mut rows, totals.spend());
-    (rows, totals)
+    rows
 }
 
 /// Decimal places at which exact costs are summed before they are rounded.
