@@ -5,10 +5,9 @@
 //! The side and the shop are invented; the formulas and the figures that are
 //! checked are not.
 
-use std::collections::BTreeMap;
-
 use carcass::{Catalogue, Kind, ProductId, Stock};
 use decision::{BreakEven, Case, Input, InputSpread, WhatIf, bars, break_even, saleable_share};
+use litemap::LiteMap;
 use pricing::{
     Age, AllocationMethod, Charge, ChargeAmount, Deal, Labour, LabourTime, Packaging, PriceBoard,
     PriceRounding, SaleLoss, Shop, WeightBasis,
@@ -61,10 +60,10 @@ fn invented(catalogue: &Catalogue) -> Case<'_> {
                 unsold: percent("4"),
                 ..SaleLoss::default()
             },
-            own_losses: BTreeMap::new(),
+            own_losses: LiteMap::new(),
             method: AllocationMethod::NetRealisableValue,
             board: PriceBoard::default(),
-            rules: BTreeMap::new(),
+            rules: LiteMap::new(),
             rounding: PriceRounding::default(),
         },
     }
