@@ -138,3 +138,51 @@ fn yield_of_tenderloin_and_salmon() {
         agrees("yield", share.percent(), printed);
     }
 }
+
+/// The same text (R): pork loin goes from $12.14 to $13.00 a kilogram and its
+/// usable meat by $1.49. The weights behind it were not read, so a loin is made
+/// up (D) whose cost factor is that rise over the other, 1.49 ⁄ 0.86. Whether
+/// bones and trim then carry any of the cost must not matter.
+#[test]
+fn pork_loin_at_a_new_price() {
+    let (old, new) = ("12.14", "13.00");
+    let price = UnitPrice::from_per_kg(number(old));
+    let factor = number("1.49") / (number(new) - number(old));
+    let bought = kilograms("5");
+    for other_parts in ["0", "4.50"] {
+        let cost = price * bought;
+        let other_parts = dollars(other_parts);
+        let test = CuttingTest {
+            cost,
+            price,
+            other_parts,
+            usable: Mass::from_kg((cost - other_parts).units() / (factor * number(old))),
+        };
+        agrees(
+            "cost factor",
+            test.cost_factor().expect("a factor"),
+            "1.733",
+        );
+        let repriced = test.repriced(UnitPrice::from_per_kg(number(new)));
+        let rise = repriced.expect("a new price") - cost_per_usable(&test);
+        agrees("usable meat", rise.per_kg(), "1.49");
+    }
+}
+
+/// Egan, Introduction to Food Production and Service (R): leg of lamb, a portion
+/// of 125 g with a factor of 0.2931, which is 2.345 for each kilogram (D). A leg
+/// that costs 2.345 times its price for each usable kilogram gives the factor of
+/// the portion back.
+#[test]
+fn leg_of_lamb_in_portions() {
+    let price = UnitPrice::from_per_kg(number("10"));
+    let test = CuttingTest {
+        cost: price * kilograms("2.345"),
+        price,
+        other_parts: Money::ZERO,
+        usable: kilograms("1"),
+    };
+    let factor = test.cost_factor().expect("a factor");
+    agrees("per kg", factor, "2.345");
+    agrees("per portion", factor * kilograms("0.125").kg(), "0.2931");
+}

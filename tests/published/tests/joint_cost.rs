@@ -1,6 +1,6 @@
 //! Dividing a joint cost: worked examples of the cost-accounting handbooks.
 
-use pricing::{AllocationMethod, JointProduct, allocate};
+use pricing::{AllocationMethod, JointProduct, Totals, allocate};
 use published_checks::printed::{agrees, agrees_within, number};
 use published_checks::table::Table;
 use quantity::{Decimal, Mass, Money};
@@ -194,6 +194,24 @@ fn by_products_of_another_carcass() {
         ],
         &["49.808", "12.452"],
     );
+}
+
+/// Problem 9.38 of a cost-accounting text (R): sales of $140,000, goods sold at a
+/// cost of $72,000, by-products that bring $450. Booked as other income or taken
+/// off the cost, the by-products leave the same $68,450.
+#[test]
+fn both_ways_to_book_by_products_agree() {
+    let totals = Totals {
+        side: money("72000"),
+        sales: money("140000"),
+        by_products: money("450"),
+        ..Totals::default()
+    };
+    let as_other_income = totals.sales - totals.spend() + totals.by_products;
+    let as_less_cost = totals.sales - totals.net_spend();
+    agrees("other income", as_other_income.units(), "68450");
+    agrees("cost reduction", as_less_cost.units(), "68450");
+    assert_eq!(totals.profit(), as_less_cost);
 }
 
 /// Whole pig, an accounting case (R; by sales value D).

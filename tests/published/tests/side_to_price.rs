@@ -51,8 +51,12 @@ fn deal(weight: Mass, basis: WeightBasis, price: UnitPrice, charges: Vec<Charge>
 /// A shop that adds nothing of its own to what the chain names: its cutting
 /// and packing are charged by the plant.
 fn price(deal: &Deal) -> CostSheet {
+    price_cut(deal, "boneless")
+}
+
+fn price_cut(deal: &Deal, plan: &str) -> CostSheet {
     let catalogue = catalogue();
-    let plan = &catalogue.plan("boneless").expect("a named plan").plan;
+    let plan = &catalogue.plan(plan).expect("a named plan").plan;
     let shop = Shop {
         labour: Labour::default(),
         target_margin: percent("25"),
@@ -187,4 +191,49 @@ fn price_per_hanging_pound_covers_costs_and_profit() {
     offer.price = break_even_and_profit.per(offer.weight).expect("a weight");
     let at_that_price = price(&offer);
     assert!(at_that_price.verdict.profit.units().abs() < number("0.000000000001"));
+}
+
+/// Michigan State University Extension 2024 (R): eleven plants in 2013 charged
+/// $50.22 a head for slaughter and $0.46 for each hanging pound to process, from
+/// $0.36 to $0.55. On the carcass of its freezer beef that is $426.96 (D), and
+/// the walk-away price falls by exactly that over the weight, as −1/W says.
+#[test]
+fn custom_charges_of_eleven_plants() {
+    let carcass = pounds("819");
+    let charges_at = |per_lb: &str| {
+        vec![
+            charge(
+                "slaughter",
+                ChargeAmount::Flat(Money::from_units(number("50.22"))),
+            ),
+            charge("process", ChargeAmount::PerWeight(per_pound(per_lb))),
+        ]
+    };
+    let offer = |charges| {
+        let deal = deal(carcass, WeightBasis::Cold, per_pound("3.00"), charges);
+        price(&deal)
+    };
+    let uncharged = offer(Vec::new());
+    for (per_lb, total) in [("0.46", "426.96"), ("0.36", "345.06"), ("0.55", "500.67")] {
+        let charged = offer(charges_at(per_lb));
+        agrees("charges", charged.totals.charges.units(), total);
+        let fall = (uncharged.verdict.walk_away - charged.verdict.walk_away) * carcass;
+        let apart = (fall - charged.totals.charges).units().abs();
+        assert!(apart < number("0.000000000001"), "{apart}");
+    }
+}
+
+/// Shop tests of the 1920s, Meat Retailing (R): a carcass at 12 ¢ a pound became
+/// 17.07 ¢ for each saleable pound in New York, 15.78 in Chicago, 15.95 in
+/// Baltimore and 15.36 in the Northwest. Ours, cut bone-in as shops then did
+/// (common practice, no source), lies among them.
+#[test]
+fn shop_tests_of_the_twenties() {
+    let offer = deal(pounds("300"), WeightBasis::Cold, per_pound("0.12"), vec![]);
+    let totals = price_cut(&offer, "bone-in").totals;
+    let cost = totals.spend().per(totals.saleable).expect("some meat");
+    let printed = ["0.1707", "0.1578", "0.1595", "0.1536"].map(number);
+    let (low, high) = (printed.iter().min(), printed.iter().max());
+    let ours = cost.per_lb();
+    assert!(Some(&ours) > low && Some(&ours) < high, "{ours}");
 }
