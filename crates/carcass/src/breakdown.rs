@@ -2,13 +2,14 @@
 
 use quantity::{Decimal, Mass, Minutes, Rounding, Share};
 
-use crate::catalogue::{Catalogue, Output, PartId, ProductId, Way, WayId};
+use crate::catalogue::{Catalogue, Output, PartId, ProductId, Role, Way, WayId};
+use crate::grinding::{GroundClass, grind};
 use crate::plan::CutPlan;
 use crate::stock::Stock;
 
 /// Decimal places of a share of the side. With them a share times a weight of
 /// up to fourteen digits stays exact.
-const PLACES: u32 = 14;
+pub(crate) const PLACES: u32 = 14;
 
 /// What a node of the breakdown is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -52,12 +53,19 @@ pub struct Node {
 #[derive(Clone, Debug)]
 pub struct Breakdown {
     pub(crate) nodes: Vec<Node>,
+    pub(crate) ground: Vec<GroundClass>,
 }
 
 impl Breakdown {
     /// Every piece, parents first.
     pub fn nodes(&self) -> &[Node] {
         &self.nodes
+    }
+
+    /// The classes of grind that the plan asks for, leanest first, with what
+    /// could be made of each.
+    pub fn ground(&self) -> &[GroundClass] {
+        &self.ground
     }
 
     /// The plan's own estimate of the labour, all parts together.
@@ -82,6 +90,12 @@ impl Breakdown {
 /// and the heaviest piece of a way takes what is left of the parent, so that
 /// nothing is lost and nothing made. A part that two ways share stands there
 /// twice, once by each.
+///
+/// What a dry-aged part loses comes off it first and the rest is cut as
+/// planned; it is the published loss of what could be sold, taken off all of
+/// the part. Its time is that of the part before ageing: the crust is cut away
+/// too. Trim that the plan wants in a class of grind stands as that class
+/// where it comes off ([`crate::grind_plan`]).
 pub fn break_down(
     catalogue: &Catalogue,
     weight: Mass,
@@ -106,9 +120,8 @@ pub fn break_down(
             pieces: Decimal::from(sides),
         },
     );
-    Breakdown {
-        nodes: breaking.nodes,
-    }
+    let (nodes, ground) = grind(catalogue, &plan.grind, weight, breaking.nodes);
+    Breakdown { nodes, ground }
 }
 
 struct Breaking<'a> {
@@ -166,14 +179,23 @@ impl Breaking<'_> {
             pieces: place.pieces,
             labour: planned_time(way, place.pieces, weight),
         });
-        for (output, share) in way.outputs.iter().zip(self.pieces(way_id, place.share)) {
-            let below = Place {
-                parent: Some(index),
-                depth: place.depth + 1,
-                share,
-                fat: output.fat,
-                pieces: place.pieces,
-            };
+        let below = |share: Share, fat: Option<Share>| Place {
+            parent: Some(index),
+            depth: place.depth + 1,
+            share,
+            fat,
+            pieces: place.pieces,
+        };
+        let mut whole = place.share;
+        if let Some(aged) = self.plan.ageing_of(part)
+            && let Some(loss) = self.catalogue.product_in_role(Role::AgeingLoss)
+        {
+            let lost = cut(whole * aged.loss.saleable_lost);
+            whole = whole - lost;
+            self.product(loss, &below(lost, None));
+        }
+        for (output, share) in way.outputs.iter().zip(self.pieces(way_id, whole)) {
+            let below = below(share, output.fat);
             match output.output {
                 Output::Part(part) => self.part(part, &below),
                 Output::Product(product) => self.product(product, &below),
@@ -271,6 +293,55 @@ mod tests {
         assert!(saleable("bone-in") > saleable("boneless"));
     }
 
+    #[test]
+    fn what_ageing_takes_comes_off_the_part_and_no_other() {
+        let catalogue = catalogue();
+        let part = catalogue.part_id("ribeye-roll").expect("a part");
+        let mut plan = catalogue.plan("boneless").expect("a plan").plan.clone();
+        let side = |plan: &CutPlan| break_down(&catalogue, awkward_weight(), 1, plan, Stock::GRAIN);
+        let fresh = side(&plan);
+        plan.age(&catalogue, part, 28, None).expect("published");
+        let aged = side(&plan);
+        assert_eq!(aged.nodes().len(), fresh.nodes().len() + 1);
+        let product = catalogue
+            .product_in_role(Role::AgeingLoss)
+            .expect("a product");
+        let ribeye = |broken: &Breakdown| {
+            broken
+                .nodes()
+                .iter()
+                .position(|node| matches!(node.what, What::Part { part: it, .. } if it == part))
+                .expect("a ribeye")
+        };
+        let (at, lost) = (ribeye(&aged), &aged.nodes()[ribeye(&aged) + 1]);
+        assert_eq!((lost.what, lost.parent), (What::Product(product), Some(at)));
+        assert_eq!(
+            aged.nodes()[at].weight,
+            fresh.nodes()[ribeye(&fresh)].weight
+        );
+        assert_eq!(aged.labour(), fresh.labour());
+        let kept = plan
+            .ageing_of(part)
+            .expect("aged")
+            .loss
+            .saleable_lost
+            .complement();
+        for (old, new) in fresh.nodes().iter().zip(
+            aged.nodes()
+                .iter()
+                .filter(|node| node.what != What::Product(product)),
+        ) {
+            let of_ribeye = old.parent == Some(ribeye(&fresh));
+            let expected = if of_ribeye {
+                old.share * kept
+            } else {
+                old.share
+            };
+            let off = (new.share - expected).fraction().abs();
+            assert!(off <= Decimal::new(1, 13), "{old:?} {new:?}");
+        }
+    }
+
     proptest! {
         #[test]
         fn any_plan_closes_at_any_stock(
@@ -279,6 +350,7 @@ mod tests {
             grams in 1_i64..1_000_000,
             sides in 1_u32..=20,
             split in 0_i64..=100,
+            aged in 0_i64..100,
         ) {
             let catalogue = catalogue();
             let mut plan = CutPlan::default();
@@ -286,6 +358,10 @@ mod tests {
                 plan.choose(part, *choice.get(&data.ways));
                 let second = *choice.get(&data.ways[..data.ways.len().min(2)]);
                 plan.split(&catalogue, part, second, Share::from_percent(Decimal::from(split)));
+                if catalogue.dry_ageing_of_part(part).is_some() {
+                    let own = Share::from_percent(Decimal::from(aged));
+                    plan.age(&catalogue, part, 30, Some(own)).expect("sound");
+                }
             }
             let stock = Stock::grass_share(Share::from_fraction(Decimal::new(grass, 3)));
             let weight = Mass::from_g(Decimal::from(grams));

@@ -105,6 +105,17 @@ impl Kind {
     }
 }
 
+/// What the plan makes of a product beyond what the ways say.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Role {
+    /// Lean trim, which the classes of grind are blended from.
+    LeanTrim,
+    /// Fat trim, which goes into grind where the plan wants it to.
+    FatTrim,
+    /// What a part loses when it is dry-aged.
+    AgeingLoss,
+}
+
 /// What leaves the block: a cut, a by-product or a loss.
 #[derive(Clone, Debug)]
 pub struct Product {
@@ -114,6 +125,8 @@ pub struct Product {
     pub name: String,
     /// What it is to the shop.
     pub kind: Kind,
+    /// What the plan makes of it, where that is more than its ways say.
+    pub role: Option<Role>,
     /// Other trade names as “region: name”, separated by semicolons.
     pub other_names: Option<String>,
     /// Item number of the US Institutional Meat Purchase Specifications.
@@ -291,6 +304,14 @@ impl Catalogue {
         self.products
             .iter()
             .position(|product| product.id == id)
+            .map(ProductId)
+    }
+
+    /// The first product with this role.
+    pub fn product_in_role(&self, role: Role) -> Option<ProductId> {
+        self.products
+            .iter()
+            .position(|product| product.role == Some(role))
             .map(ProductId)
     }
 

@@ -1,12 +1,13 @@
 //! What must hold of the data before anything is computed from it.
 //!
 //! Ids are resolved while reading; here: every part can be broken, every way
-//! closes to exactly one, no part comes off itself, every product is reached,
-//! every product but a loss has a sample price.
+//! closes to exactly one, no part comes off itself, every product is reached
+//! by a way or made by the plan, every trim has a fat content, every product
+//! but a loss has a sample price.
 
 use quantity::Share;
 
-use crate::catalogue::{Catalogue, Kind, Output, PartId};
+use crate::catalogue::{Catalogue, Kind, Output, PartId, Role, WayOutput};
 use crate::loading::DataSet;
 use crate::table::{DataError, DataFile};
 
@@ -18,6 +19,7 @@ pub(crate) fn check(catalogue: &Catalogue, set: &DataSet) -> Result<(), DataErro
     every_way_closes(catalogue, set)?;
     no_part_comes_off_itself(catalogue, set)?;
     every_product_is_reached(catalogue, set)?;
+    what_the_plan_makes_is_there(catalogue, set)?;
     every_product_has_a_price(catalogue, set)
 }
 
@@ -102,18 +104,65 @@ fn no_part_comes_off_itself(catalogue: &Catalogue, set: &DataSet) -> Result<(), 
 }
 
 fn every_product_is_reached(catalogue: &Catalogue, set: &DataSet) -> Result<(), DataError> {
-    let unreached = catalogue.products().find(|&(product, _)| {
-        !catalogue.ways().any(|(_, way)| {
-            way.outputs
-                .iter()
-                .any(|output| output.output == Output::Product(product))
-        })
+    let unreached = catalogue.products().find(|&(product, data)| {
+        let is_planned =
+            data.role == Some(Role::AgeingLoss) || catalogue.grind_class_of(product).is_some();
+        !is_planned
+            && !catalogue.ways().any(|(_, way)| {
+                way.outputs
+                    .iter()
+                    .any(|output| output.output == Output::Product(product))
+            })
     });
     match unreached {
         Some((_, product)) => Err(fault(
             set.products,
             None,
             format!("no way gives the product “{}”", product.id),
+        )),
+        None => Ok(()),
+    }
+}
+
+/// The plan blends lean and fat trim to classes and takes the loss of ageing:
+/// it needs a product for each, a fat content for every trim and classes that
+/// are cuts.
+fn what_the_plan_makes_is_there(catalogue: &Catalogue, set: &DataSet) -> Result<(), DataError> {
+    for (role, name) in [
+        (Role::LeanTrim, "lean-trim"),
+        (Role::FatTrim, "fat-trim"),
+        (Role::AgeingLoss, "ageing-loss"),
+    ] {
+        if catalogue.product_in_role(role).is_none() {
+            let message = format!("no product has the role “{name}”");
+            return Err(fault(set.products, None, message));
+        }
+    }
+    for class in catalogue.grind_classes() {
+        let product = &catalogue[class.product];
+        if product.kind != Kind::Cut || product.role.is_some() {
+            let message = format!("“{}” must be a cut without a role", product.id);
+            return Err(fault(set.grind_classes, None, message));
+        }
+    }
+    let lacks_fat = |output: &&WayOutput| {
+        let is_trim = match output.output {
+            Output::Product(product) => {
+                matches!(
+                    catalogue[product].role,
+                    Some(Role::LeanTrim | Role::FatTrim)
+                )
+            }
+            Output::Part(_) => false,
+        };
+        is_trim && output.fat.is_none()
+    };
+    let mut outputs = catalogue.ways().flat_map(|(_, way)| &way.outputs);
+    match outputs.find(lacks_fat) {
+        Some(output) => Err(fault(
+            set.shares,
+            Some(output.line),
+            "a trim needs a fat content in “fat_pct”".to_owned(),
         )),
         None => Ok(()),
     }
@@ -169,6 +218,24 @@ mod tests {
         assert_eq!(error.file, "shares.csv");
         assert!(error.line.is_some());
         assert!(error.message.contains("must be 100 %"), "{error}");
+    }
+
+    #[test]
+    fn a_trim_without_fat_and_a_missing_role_are_refused() {
+        let line = DataSet::PUBLISHED
+            .shares
+            .text
+            .lines()
+            .find(|line| line.contains(",ground-beef,"))
+            .expect("a lean trim");
+        let mut fields: Vec<&str> = line.split(',').collect();
+        fields[3] = "";
+        let error = broken(|set| &mut set.shares, line, &fields.join(","));
+        assert!(error.line.is_some() && error.message.contains("fat_pct"));
+        let error = broken(|set| &mut set.products, "loss,ageing-loss,", "loss,,");
+        assert_eq!(error.file, "products.csv");
+        let error = broken(|set| &mut set.products, ",cut,lean-trim,", ",cut,fat-trim,");
+        assert_eq!((error.file, error.line), ("products.csv", Some(2)));
     }
 
     #[test]

@@ -17,7 +17,7 @@ use std::collections::BTreeMap;
 
 use quantity::{Decimal, Share};
 
-use crate::catalogue::{Catalogue, Mark, ProductId};
+use crate::catalogue::{Catalogue, Kind, Mark, Output, PartId, ProductId, WayId};
 use crate::hanging::{HangingError, sound};
 use crate::packing::packed;
 use crate::table::{DataError, DataFile, rows};
@@ -244,6 +244,49 @@ impl Catalogue {
         let group = self[product].variation;
         self.dry_ageing.iter().find(|ageing| ageing.group == group)
     }
+
+    /// The losses that hold for `part`: those of the group of a cut that one
+    /// of its ways gives directly.
+    pub fn dry_ageing_of_part(&self, part: PartId) -> Option<&DryAgeing> {
+        self[part]
+            .ways
+            .iter()
+            .find_map(|&way| self.dry_ageing_by(way))
+    }
+
+    fn dry_ageing_by(&self, way: WayId) -> Option<&DryAgeing> {
+        self[way]
+            .outputs
+            .iter()
+            .find_map(|output| match output.output {
+                Output::Product(product) if self[product].kind == Kind::Cut => {
+                    self.dry_ageing_of(product)
+                }
+                _ => None,
+            })
+    }
+
+    /// What `part` loses when it is dry-aged for `days`. Where not each of its
+    /// ways gives a cut of the group, the figures were measured on a piece of
+    /// it and are an estimate for the whole.
+    ///
+    /// # Errors
+    /// [`HangingError::Unpublished`] for a part of no such group,
+    /// [`HangingError::TooLong`] past the last published day.
+    pub fn ageing_loss(&self, part: PartId, days: u32) -> Result<AgeingLoss, HangingError> {
+        let group = self
+            .dry_ageing_of_part(part)
+            .ok_or(HangingError::Unpublished)?;
+        let mut loss = group.after(days)?;
+        if !self[part]
+            .ways
+            .iter()
+            .all(|&way| self.dry_ageing_by(way).is_some())
+        {
+            loss.mark = Some(Mark::Estimate);
+        }
+        Ok(loss)
+    }
 }
 
 #[cfg(test)]
@@ -277,6 +320,34 @@ mod tests {
             Some("strip-loin")
         );
         assert!(ageing_of("ground-beef").is_none());
+    }
+
+    #[test]
+    fn a_part_takes_the_losses_of_its_cuts() {
+        let part = |id: &str| CATALOGUE.part_id(id).expect("a part");
+        let loss = CATALOGUE.ageing_loss(part("ribeye-roll"), 28);
+        assert_eq!(loss, ribeye(28));
+        let of_rib = CATALOGUE.ageing_loss(part("rib"), 28).expect("published");
+        assert_eq!(of_rib.mark, Some(Mark::Estimate));
+        assert_eq!(
+            CATALOGUE.ageing_loss(part("brisket"), 28),
+            Err(HangingError::Unpublished)
+        );
+        let parts: Vec<&str> = CATALOGUE
+            .parts()
+            .filter(|(part, _)| CATALOGUE.dry_ageing_of_part(*part).is_some())
+            .map(|(_, part)| part.id.as_str())
+            .collect();
+        assert_eq!(
+            parts,
+            [
+                "rib",
+                "ribeye-roll",
+                "loin-rib-section",
+                "short-loin",
+                "strip-loin"
+            ]
+        );
     }
 
     #[test]

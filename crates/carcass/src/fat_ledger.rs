@@ -19,6 +19,8 @@ use crate::table::{DataError, DataFile, rows};
 pub struct GrindClass {
     /// Id in the data files.
     pub id: String,
+    /// The cut that grind of this class is sold as.
+    pub product: ProductId,
     /// Name shown.
     pub name: String,
     /// The most fat it may hold.
@@ -35,12 +37,22 @@ pub struct GrindClass {
 pub(crate) fn read_classes(
     file: DataFile,
     sources: &BTreeMap<String, usize>,
+    products: &BTreeMap<String, usize>,
 ) -> Result<Vec<GrindClass>, DataError> {
-    let columns = &["class", "name", "most_fat_pct", "source", "mark", "note"];
+    let columns = &[
+        "class",
+        "product",
+        "name",
+        "most_fat_pct",
+        "source",
+        "mark",
+        "note",
+    ];
     let mut classes: Vec<GrindClass> = Vec::new();
     for row in rows(file, columns)? {
         let class = GrindClass {
             id: row.required("class")?,
+            product: ProductId(row.reference("product", products)?),
             name: row.required("name")?,
             most_fat: Share::from_percent(row.number("most_fat_pct")?),
             source: row.reference("source", sources)?,
@@ -49,6 +61,9 @@ pub(crate) fn read_classes(
         };
         if classes.iter().any(|other| other.id == class.id) {
             return Err(row.error(format!("“{}” is defined twice", class.id)));
+        }
+        if classes.iter().any(|other| other.product == class.product) {
+            return Err(row.error("another class is sold as this product already"));
         }
         let before = classes.last().map_or(Share::ZERO, |last| last.most_fat);
         if class.most_fat <= before || class.most_fat > Share::WHOLE {
@@ -63,6 +78,13 @@ impl Catalogue {
     /// The classes that grind is sold by, leanest first.
     pub fn grind_classes(&self) -> &[GrindClass] {
         &self.grind_classes
+    }
+
+    /// The class that is sold as `product`, where it is one.
+    pub fn grind_class_of(&self, product: ProductId) -> Option<&GrindClass> {
+        self.grind_classes
+            .iter()
+            .find(|class| class.product == product)
     }
 }
 

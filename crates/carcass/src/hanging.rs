@@ -43,6 +43,8 @@ pub enum HangingError {
     },
     /// A loss that leaves nothing or makes weight.
     Loss(Share),
+    /// A part for which no loss is published.
+    Unpublished,
 }
 
 impl fmt::Display for HangingError {
@@ -57,6 +59,9 @@ impl fmt::Display for HangingError {
                 f,
                 "a loss of {} % must be 0 % or more and less than 100 %",
                 share.percent().round_dp(2).normalize()
+            ),
+            Self::Unpublished => f.write_str(
+                "no loss in dry-ageing is published for this part: give a loss of your own",
             ),
         }
     }

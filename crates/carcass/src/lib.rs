@@ -10,6 +10,7 @@
 //! mass to the last digit.
 
 mod data;
+mod grinding;
 mod loading;
 mod packing;
 mod table;
@@ -23,6 +24,7 @@ pub mod dry_ageing;
 pub mod expected_yield;
 pub mod fat_ledger;
 pub mod grade;
+pub mod grind_plan;
 pub mod hanging;
 pub mod lacking;
 pub mod plan;
@@ -33,16 +35,18 @@ pub mod stock;
 pub use blend::{Batch, Blend, Portion, RanOut, Wanted, leaner_share};
 pub use breakdown::{Breakdown, Node, What, break_down};
 pub use catalogue::{
-    Catalogue, Caution, Kind, Mark, NamedPlan, Output, Part, PartId, Product, ProductId, Source,
-    Way, WayId, WayOutput,
+    Catalogue, Caution, Kind, Mark, NamedPlan, Output, Part, PartId, Product, ProductId, Role,
+    Source, Way, WayId, WayOutput,
 };
 pub use dry_ageing::{AgeingLoss, AgeingPoint, DryAgeing};
 pub use expected_yield::{ExpectedYield, StockMatch};
 pub use fat_ledger::{BlendError, FatLedger, GrindClass, Trim};
 pub use grade::{BackFat, GradedCarcass, MeasureError, RibeyeArea, YieldGrade};
+pub use grind_plan::{GrindAmount, GrindPlan};
+pub use grinding::GroundClass;
 pub use hanging::{CoolerShrink, HangingError, HangingLoss};
 pub use packing::NotPacked;
-pub use plan::{Choice, CutPlan};
+pub use plan::{Ageing, Choice, CutPlan};
 pub use spread::{GroupSpread, Spread, SpreadFigure};
 pub use stock::{Stock, StockPreset};
 pub use table::DataError;

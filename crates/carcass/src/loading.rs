@@ -8,8 +8,8 @@ use litemap::LiteMap;
 use quantity::{Decimal, Minutes, Share, UnitPrice};
 
 use crate::catalogue::{
-    Catalogue, Caution, Kind, Mark, NamedPlan, Output, Part, PartId, Product, ProductId, Source,
-    Way, WayId, WayOutput,
+    Catalogue, Caution, Kind, Mark, NamedPlan, Output, Part, PartId, Product, ProductId, Role,
+    Source, Way, WayId, WayOutput,
 };
 use crate::checks;
 use crate::data;
@@ -87,7 +87,7 @@ impl DataSet {
         let yield_model = YieldModel::read(set.yield_grade, &presets, &source_ids)?;
         let spread = Spread::read(set.spread, group_spreads, &yield_model, &source_ids)?;
         let sample_board = read_sample_board(set.sample_board, &product_ids)?;
-        let grind_classes = read_classes(set.grind_classes, &source_ids)?;
+        let grind_classes = read_classes(set.grind_classes, &source_ids, &product_ids)?;
         let dry_ageing = read_dry_ageing(set.ageing, &group_ids, &source_ids)?;
         let shrink = ShrinkByStock::read(set.hanging, &source_ids)?;
         let root = part_ids
@@ -166,6 +166,28 @@ impl Kind {
             other => Err(row.error(format!(
                 "“kind” must be cut, fat, bone or loss, not “{other}”"
             ))),
+        }
+    }
+}
+
+impl Role {
+    /// Reads the role and holds it against the kind.
+    fn read(row: &Row) -> Result<Option<Self>, DataError> {
+        let (role, kind) = match row.text("role") {
+            "" => return Ok(None),
+            "lean-trim" => (Self::LeanTrim, Kind::Cut),
+            "fat-trim" => (Self::FatTrim, Kind::Fat),
+            "ageing-loss" => (Self::AgeingLoss, Kind::Loss),
+            other => {
+                return Err(row.error(format!(
+                    "“role” must be empty, lean-trim, fat-trim or ageing-loss, not “{other}”"
+                )));
+            }
+        };
+        if Kind::read(row)? == kind {
+            Ok(Some(role))
+        } else {
+            Err(row.error("“role” must go with its kind: lean-trim with cut, fat-trim with fat, ageing-loss with loss"))
         }
     }
 }
@@ -251,6 +273,7 @@ fn read_products(file: DataFile, groups: &Ids) -> Result<(Vec<Product>, Ids), Da
         "product",
         "name",
         "kind",
+        "role",
         "other_names",
         "item",
         "unece",
@@ -264,6 +287,7 @@ fn read_products(file: DataFile, groups: &Ids) -> Result<(Vec<Product>, Ids), Da
             id: define(&mut ids, &row, "product", products.len())?,
             name: row.required("name")?,
             kind: Kind::read(&row)?,
+            role: Role::read(&row)?,
             other_names: row.optional_text("other_names"),
             item: row.optional_text("item"),
             unece: row.optional_text("unece"),

@@ -18,8 +18,8 @@ use litemap::LiteMap;
 use quantity::{Decimal, Mass, Minutes, Share, UnitPrice};
 
 use crate::catalogue::{
-    Catalogue, Caution, Kind, Mark, NamedPlan, Output, Part, PartId, Product, ProductId, Source,
-    Way, WayId, WayOutput,
+    Catalogue, Caution, Kind, Mark, NamedPlan, Output, Part, PartId, Product, ProductId, Role,
+    Source, Way, WayId, WayOutput,
 };
 use crate::fat_ledger::GrindClass;
 use crate::stock::StockPreset;
@@ -70,6 +70,10 @@ impl Catalogue {
                         Output::Product(id) => product(id),
                     })
             })
+            && self
+                .grind_classes
+                .iter()
+                .all(|class| product(class.product))
             && self.plans.iter().all(|named| {
                 named
                     .plan
@@ -337,6 +341,11 @@ packed_choice!(Kind {
     Bone,
     Loss
 });
+packed_choice!(Role {
+    LeanTrim,
+    FatTrim,
+    AgeingLoss
+});
 packed!(Source { id, title, year });
 packed!(Part {
     id,
@@ -351,6 +360,7 @@ packed!(Product {
     id,
     name,
     kind,
+    role,
     other_names,
     item,
     unece,
@@ -379,6 +389,7 @@ packed!(StockPreset {
 });
 packed!(GrindClass {
     id,
+    product,
     name,
     most_fat,
     source,

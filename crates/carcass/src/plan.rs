@@ -5,6 +5,9 @@ use litemap::LiteMap;
 use quantity::Share;
 
 use crate::catalogue::{Catalogue, PartId, WayId};
+use crate::dry_ageing::AgeingLoss;
+use crate::grind_plan::GrindPlan;
+use crate::hanging::HangingError;
 use crate::packing::packed;
 
 /// How one part is broken.
@@ -17,15 +20,28 @@ pub struct Choice {
     pub split: Option<(WayId, Share)>,
 }
 
-/// Which way each part is broken. A part without an entry takes its reference
-/// way, so every plan is complete.
+/// How long a part is dry-aged before it is broken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Ageing {
+    /// Days.
+    pub days: u32,
+    /// What it loses in them.
+    pub loss: AgeingLoss,
+}
+
+/// Which way each part is broken, which parts are dry-aged before it, and
+/// what classes their trim is ground to. A part without an entry takes its
+/// reference way, so every plan is complete.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct CutPlan {
     choices: LiteMap<PartId, Choice>,
+    ageing: LiteMap<PartId, Ageing>,
+    /// The classes that trim is ground to.
+    pub grind: GrindPlan,
 }
 
 packed!(Choice { way, split });
-packed!(CutPlan { choices });
+packed!(CutPlan { choices }, ageing: LiteMap::new(), grind: GrindPlan::default());
 
 impl CutPlan {
     /// Chooses `way` for all of `part` and returns the choice made before, if
@@ -67,6 +83,36 @@ impl CutPlan {
         }
     }
 
+    /// Dry-ages `part` for `days` before it is broken, with the shop's `own`
+    /// loss in place of the published one. No days and no own loss undo it.
+    ///
+    /// # Errors
+    /// [`HangingError`] when the days are beyond what is published for the
+    /// part, nothing is, or the own loss leaves nothing.
+    pub fn age(
+        &mut self,
+        catalogue: &Catalogue,
+        part: PartId,
+        days: u32,
+        own: Option<Share>,
+    ) -> Result<(), HangingError> {
+        let loss = match own {
+            Some(own) => AgeingLoss::own(own)?,
+            None if days == 0 => {
+                self.ageing.remove(&part);
+                return Ok(());
+            }
+            None => catalogue.ageing_loss(part, days)?,
+        };
+        self.ageing.insert(part, Ageing { days, loss });
+        Ok(())
+    }
+
+    /// How `part` is dry-aged, where it is.
+    pub fn ageing_of(&self, part: PartId) -> Option<Ageing> {
+        self.ageing.get(&part).copied()
+    }
+
     /// Every choice made, in part order.
     pub fn choices(&self) -> impl Iterator<Item = (PartId, Choice)> {
         self.choices.iter().map(|(&part, &choice)| (part, choice))
@@ -95,6 +141,26 @@ mod tests {
         );
         plan.split(&catalogue, part, second, Share::ZERO);
         assert_eq!(plan.ways_of(&catalogue, part), [(first, Share::WHOLE)]);
+    }
+
+    #[test]
+    fn a_part_is_aged_until_that_is_undone() {
+        let catalogue = Catalogue::published().expect("published data");
+        let part = catalogue.part_id("strip-loin").expect("a strip loin");
+        let mut plan = CutPlan::default();
+        assert!(plan.age(&catalogue, part, 36, None).is_err());
+        assert_eq!(plan.age(&catalogue, part, 21, None), Ok(()));
+        let aged = plan.ageing_of(part).expect("aged");
+        assert_eq!(Ok(aged.loss), catalogue.ageing_loss(part, 21));
+        let own = Share::from_percent(Decimal::from(12));
+        assert_eq!(plan.age(&catalogue, part, 60, Some(own)), Ok(()));
+        assert_eq!(
+            plan.ageing_of(part).map(|aged| aged.loss.saleable_lost),
+            Some(own)
+        );
+        assert!(plan.age(&catalogue, part, 60, Some(Share::WHOLE)).is_err());
+        assert_eq!(plan.age(&catalogue, part, 0, None), Ok(()));
+        assert_eq!(plan, CutPlan::default());
     }
 
     #[test]

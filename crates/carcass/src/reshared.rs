@@ -18,7 +18,8 @@ impl Breakdown {
     /// breakdown as it is.
     ///
     /// Parts weigh what comes off them, and the plan's estimate of the labour
-    /// follows their weight. The weight of the side stays.
+    /// follows their weight. The weight of the side stays. What was blended to
+    /// classes of grind for the old weights is not told of the new ones.
     #[must_use]
     pub fn reshared(&self, catalogue: &Catalogue, shares: &[Share]) -> Self {
         let products = self
@@ -58,7 +59,10 @@ impl Breakdown {
                 What::Product(_) => Minutes::ZERO,
             };
         }
-        Self { nodes }
+        Self {
+            nodes,
+            ground: Vec::new(),
+        }
     }
 }
 

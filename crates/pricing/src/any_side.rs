@@ -3,7 +3,7 @@
 use litemap::LiteMap;
 use std::sync::LazyLock;
 
-use carcass::{Catalogue, CutPlan, Kind, ProductId, Stock};
+use carcass::{Catalogue, CutPlan, GrindAmount, GrindPlan, Kind, ProductId, Stock};
 use proptest::prelude::*;
 use proptest::sample::Index;
 use quantity::{
@@ -159,21 +159,58 @@ fn any_deal() -> impl Strategy<Value = Deal> {
         )
 }
 
+fn any_grind() -> impl Strategy<Value = GrindPlan> {
+    let amount = prop_oneof![
+        2 => Just(None),
+        1 => share_up_to(100).prop_map(|share| Some(GrindAmount::Share(share))),
+        1 => (0_i64..30_000).prop_map(|grams| {
+            Some(GrindAmount::Weight(Mass::from_g(Decimal::from(grams))))
+        }),
+    ];
+    let classes = CATALOGUE.grind_classes();
+    (
+        prop::collection::vec(amount, classes.len()),
+        any::<bool>(),
+        share_up_to(5),
+    )
+        .prop_map(move |(amounts, with_fat_trim, margin)| {
+            let mut grind = GrindPlan::default();
+            grind.with_fat_trim = with_fat_trim;
+            grind.margin = margin;
+            for (class, amount) in classes.iter().zip(amounts) {
+                if let Some(amount) = amount {
+                    grind.ask(class.product, amount);
+                }
+            }
+            grind
+        })
+}
+
 fn any_plan() -> impl Strategy<Value = CutPlan> {
-    let choice = (any::<Index>(), any::<Index>(), share_up_to(100));
-    prop::collection::vec(choice, CATALOGUE.parts().count()).prop_map(|choices| {
+    let aged = prop_oneof![
+        4 => Just(None),
+        1 => share_up_to(40).prop_map(Some),
+    ];
+    let choice = (any::<Index>(), any::<Index>(), share_up_to(100), aged);
+    let choices = prop::collection::vec(choice, CATALOGUE.parts().count());
+    (choices, any_grind()).prop_map(|(choices, grind)| {
         let mut plan = CutPlan::default();
-        for ((part, data), (first, second, share)) in CATALOGUE.parts().zip(choices) {
+        for ((part, data), (first, second, share, aged)) in CATALOGUE.parts().zip(choices) {
             plan.choose(part, *first.get(&data.ways));
             plan.split(&CATALOGUE, part, *second.get(&data.ways), share);
+            if let Some(lost) = aged {
+                plan.age(&CATALOGUE, part, 28, Some(lost))
+                    .expect("a loss that leaves something");
+            }
         }
+        plan.grind = grind;
         plan
     })
 }
 
 /// The sample board with any of its prices replaced; a by-product may cost
-/// money to be rid of. Ground beef, which every plan gives, keeps its price, so
-/// that something sells.
+/// money to be rid of. Ground beef, which every plan gives, keeps its price in
+/// every class, so that something sells.
 fn any_board() -> impl Strategy<Value = PriceBoard> {
     let price = prop_oneof![
         2 => Just(None),
@@ -188,7 +225,10 @@ fn any_board() -> impl Strategy<Value = PriceBoard> {
                     id,
                     price.times(Decimal::new(1, 1)) - UnitPrice::from_per_kg(Decimal::ONE),
                 );
-            } else if product.kind == Kind::Cut && product.id != "ground-beef" {
+            } else if product.kind == Kind::Cut
+                && product.role.is_none()
+                && CATALOGUE.grind_class_of(id).is_none()
+            {
                 board.set(id, price);
             }
         }

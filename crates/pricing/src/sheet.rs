@@ -95,6 +95,10 @@ impl Totals {
 /// What the suggested prices bring beyond what the target asks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct SuggestedBoard {
+    /// Whether pins and floors alone, or by-products, pay for the target: the
+    /// cuts that are free to follow the board have then no price that the
+    /// target asks for, and their suggested price is nothing.
+    pub is_met_by_held_prices: bool,
     /// What pins and floors alone bring above it.
     pub surplus: Money,
     /// What the rounded prices bring above it.
@@ -276,6 +280,7 @@ fn suggest(
         row.card = Some(*card);
     }
     Ok(SuggestedBoard {
+        is_met_by_held_prices: board.exact.is_met_by_held_prices(),
         surplus: board.exact.surplus,
         excess: board.excess,
         is_proven_least: board.is_proven_least,

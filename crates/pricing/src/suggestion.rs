@@ -30,6 +30,15 @@ pub struct Suggestion {
     pub surplus: Money,
 }
 
+impl Suggestion {
+    /// Whether pins and floors alone bring what is asked, so that the target
+    /// asks nothing of the lines that follow the board: their prices of
+    /// nothing are then no advice.
+    pub fn is_met_by_held_prices(&self) -> bool {
+        self.factor.is_zero()
+    }
+}
+
 /// Finds the prices at which `lines` bring `required`.
 ///
 /// Where pins and floors alone bring more, the factor is nothing, lines
@@ -266,6 +275,9 @@ mod tests {
         assert_eq!(suggestion.surplus, money(30));
         assert_eq!(suggestion.prices, [per_kg(10), per_kg(2), UnitPrice::ZERO]);
         assert_eq!(suggestion.factor, Decimal::ZERO);
+        assert!(suggestion.is_met_by_held_prices());
+        let more = suggest_prices(&lines, money(121)).expect("within reach");
+        assert!(!more.is_met_by_held_prices());
         // By-products that pay for the whole side ask for less than nothing.
         let suggestion = suggest_prices(&lines[2..], money(-5)).expect("within reach");
         assert_eq!(suggestion.surplus, money(5));
