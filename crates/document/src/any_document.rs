@@ -8,8 +8,9 @@ use proptest::prelude::*;
 
 use crate::amount::{MassAmount, PriceAmount};
 use crate::format::{
-    AgeForm, BasisForm, ChargeAmountForm, ChargeForm, DealForm, Document, LossForm, MethodForm,
-    PackagingForm, PlanForm, RoundToForm, RoundingForm, RuleForm, ShopForm, SplitForm,
+    AgeForm, AgeingForm, BasisForm, CarcassForm, ChargeAmountForm, ChargeForm, DealForm, Document,
+    GrindAmountForm, GrindForm, LossForm, MeasureAmount, MethodForm, PackagingForm, PlanForm,
+    RoundToForm, RoundingForm, RuleForm, ShopForm, SplitForm, StockFromForm,
 };
 
 /// The published catalogue, loaded once.
@@ -78,13 +79,24 @@ fn any_id(known: Vec<String>) -> impl Strategy<Value = String> {
 }
 
 fn any_deal() -> impl Strategy<Value = DealForm> {
+    let hung = || {
+        let days = prop_oneof![20 => 0_u32..40, 1 => any::<u32>()];
+        (
+            prop::option::weighted(0.7, any_percent_text()),
+            prop::option::of(days),
+        )
+    };
     let basis = prop_oneof![
         Just(BasisForm::Cold),
-        any_percent_text().prop_map(|shrink_percent| BasisForm::Hot { shrink_percent }),
-        (any_percent_text(), any_percent_text()).prop_map(|(dressing_percent, shrink_percent)| {
+        hung().prop_map(|(shrink_percent, days_hung)| BasisForm::Hot {
+            shrink_percent,
+            days_hung,
+        }),
+        (any_percent_text(), hung()).prop_map(|(dressing_percent, (shrink_percent, days_hung))| {
             BasisForm::Live {
                 dressing_percent,
                 shrink_percent,
+                days_hung,
             }
         }),
     ];
@@ -98,7 +110,7 @@ fn any_deal() -> impl Strategy<Value = DealForm> {
         basis,
         any_price(),
         prop::collection::vec(charge, 0..3),
-        any_percent_text(),
+        (any_percent_text(), any_carcass()),
         prop::option::of(any_number_text()),
         prop_oneof![20 => 1_u32..=20, 1 => any::<u32>()],
         prop::sample::select(vec![
@@ -108,17 +120,85 @@ fn any_deal() -> impl Strategy<Value = DealForm> {
         ]),
     )
         .prop_map(
-            |(weight, basis, price, charges, grass_percent, labour_minutes, sides, age)| DealForm {
-                sides,
+            |(
                 weight,
                 basis,
                 price,
                 charges,
-                grass_percent,
-                age,
+                (grass_percent, graded),
                 labour_minutes,
+                sides,
+                age,
+            )| {
+                let (carcass, stock_from) = graded;
+                DealForm {
+                    sides,
+                    weight,
+                    basis,
+                    price,
+                    charges,
+                    grass_percent,
+                    carcass,
+                    stock_from,
+                    age,
+                    labour_minutes,
+                }
             },
         )
+}
+
+fn any_carcass() -> impl Strategy<Value = (Option<CarcassForm>, StockFromForm)> {
+    let measure = |known: &'static [&'static str]| {
+        (text_for("[0-9]{1,3}(\\.[0-9])?"), any_unit(known))
+            .prop_map(|(amount, unit)| MeasureAmount { amount, unit })
+    };
+    let carcass = (
+        any_mass(),
+        measure(&["cm", "mm", "in"]),
+        measure(&["cm2", "in2"]),
+        text_for("[0-9]"),
+    )
+        .prop_map(
+            |(hot_weight, back_fat, ribeye_area, kidney_fat_percent)| CarcassForm {
+                hot_weight,
+                back_fat,
+                ribeye_area,
+                kidney_fat_percent,
+            },
+        );
+    let from = prop::sample::select(vec![StockFromForm::Preset, StockFromForm::Grade]);
+    prop_oneof![
+        3 => Just((None, StockFromForm::Preset)),
+        1 => (prop::option::of(carcass), from),
+    ]
+}
+
+fn any_grind() -> impl Strategy<Value = GrindForm> {
+    let ids = CATALOGUE
+        .grind_classes()
+        .iter()
+        .map(|class| class.id.clone());
+    let amount = prop_oneof![
+        any_percent_text().prop_map(GrindAmountForm::SharePercent),
+        any_mass().prop_map(GrindAmountForm::Weight),
+    ];
+    (
+        any_map(any_id(ids.collect()), amount, 0..4),
+        any::<bool>(),
+        text_for("[0-9](\\.[0-9])?"),
+    )
+        .prop_map(|(classes, with_fat_trim, margin_points)| GrindForm {
+            classes,
+            with_fat_trim,
+            margin_points,
+        })
+}
+
+fn any_ageing() -> impl Strategy<Value = LiteMap<String, AgeingForm>> {
+    let ids = CATALOGUE.parts().map(|(_, part)| part.id.clone());
+    let ageing = (0_u32..40, prop::option::weighted(0.8, any_percent_text()))
+        .prop_map(|(days, loss_percent)| AgeingForm { days, loss_percent });
+    any_map(any_id(ids.collect()), ageing, 0..3)
 }
 
 fn any_plan() -> impl Strategy<Value = PlanForm> {
@@ -141,11 +221,15 @@ fn any_plan() -> impl Strategy<Value = PlanForm> {
         any_id(bases),
         prop::collection::vec(way, 0..4),
         prop::collection::vec(split, 0..2),
+        any_ageing(),
+        prop::option::of(any_grind()),
     )
-        .prop_map(|(base, ways, splits)| PlanForm {
+        .prop_map(|(base, ways, splits, ageing, grind)| PlanForm {
             base,
             ways: ways.into_iter().collect(),
             splits: splits.into_iter().collect(),
+            ageing,
+            grind,
         })
 }
 

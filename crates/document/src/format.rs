@@ -6,6 +6,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::DocumentError;
 use crate::amount::{MassAmount, PriceAmount};
+pub use crate::carcass_form::{CarcassForm, MeasureAmount};
+pub use crate::plan_form::{AgeingForm, GrindAmountForm, GrindForm, PlanForm, SplitForm};
 
 /// What the field `format` says.
 pub const FORMAT: &str = "sideworth plan";
@@ -50,10 +52,40 @@ pub struct DealForm {
     pub charges: Vec<ChargeForm>,
     /// Percent of the way from grain-fed (0) to grass-fed (100).
     pub grass_percent: String,
+    /// The carcass as it was graded, where it was.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub carcass: Option<CarcassForm>,
+    /// What says how the animal was finished; `grass_percent` where it is left
+    /// out.
+    #[serde(default, skip_serializing_if = "StockFromForm::is_preset")]
+    pub stock_from: StockFromForm,
     /// How old the animal was.
     pub age: AgeForm,
     /// Minutes for the whole side; `null` for the plan's own estimate.
     pub labour_minutes: Option<String>,
+}
+
+/// What the point between grain-fed and grass-fed is taken from.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum StockFromForm {
+    /// What was set.
+    #[default]
+    Preset,
+    /// The point with the saleable share that the graded carcass is expected
+    /// to give.
+    Grade,
+}
+
+impl StockFromForm {
+    /// Whether it is what was set.
+    #[expect(
+        clippy::trivially_copy_pass_by_ref,
+        reason = "the writer hands over a reference"
+    )]
+    fn is_preset(&self) -> bool {
+        *self == Self::Preset
+    }
 }
 
 /// How old the animal was.
@@ -80,14 +112,24 @@ pub enum BasisForm {
     /// The side before the cooler.
     Hot {
         /// Loss in the cooler.
-        shrink_percent: String,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        shrink_percent: Option<String>,
+        /// Days in the cooler, from which the loss follows where none is
+        /// given.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        days_hung: Option<u32>,
     },
     /// Half of the live animal.
     Live {
         /// Carcass weight as a share of live weight.
         dressing_percent: String,
         /// Loss in the cooler.
-        shrink_percent: String,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        shrink_percent: Option<String>,
+        /// Days in the cooler, from which the loss follows where none is
+        /// given.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        days_hung: Option<u32>,
     },
 }
 
@@ -109,30 +151,6 @@ pub enum ChargeAmountForm {
     Flat(String),
     /// For each unit of the priced weight.
     PerWeight(PriceAmount),
-}
-
-/// A cut plan: a named plan and what differs from it.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct PlanForm {
-    /// Id of the named plan it starts from.
-    pub base: String,
-    /// Part id to way id, for the parts that differ.
-    #[serde(with = "crate::as_map")]
-    pub ways: LiteMap<String, String>,
-    /// Part id to a second way and the share that goes by it.
-    #[serde(with = "crate::as_map")]
-    pub splits: LiteMap<String, SplitForm>,
-}
-
-/// A second way of a part.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct SplitForm {
-    /// Way id.
-    pub way: String,
-    /// Percent of the part that goes by it.
-    pub percent: String,
 }
 
 /// What does not change from side to side.

@@ -10,8 +10,10 @@
 
 pub mod amount;
 pub mod as_map;
+mod carcass_form;
 pub mod error;
 pub mod format;
+mod plan_form;
 pub mod resolve;
 mod sample;
 

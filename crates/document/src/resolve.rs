@@ -2,7 +2,7 @@
 
 use litemap::LiteMap;
 
-use carcass::{Catalogue, CutPlan, PartId, ProductId, Stock, WayId};
+use carcass::{Catalogue, CutPlan, ExpectedYield, HangingLoss, ProductId, Stock};
 use pricing::deal::MOST_SIDES;
 use pricing::{
     Age, AllocationMethod, Charge, ChargeAmount, Deal, Endings, Labour, LabourTime, Packaging,
@@ -14,7 +14,7 @@ use crate::DocumentError;
 use crate::amount::{PriceAmount, number, price_unit, signed_number};
 use crate::format::{
     AgeForm, BasisForm, ChargeAmountForm, ChargeForm, DealForm, Document, LossForm, MethodForm,
-    PackagingForm, PlanForm, RoundToForm, RoundingForm, RuleForm, ShopForm,
+    PackagingForm, RoundToForm, RoundingForm, RuleForm, ShopForm, StockFromForm,
 };
 
 /// The longest name of a plan or a charge, in characters.
@@ -32,6 +32,10 @@ pub struct Resolved {
     pub plan: CutPlan,
     /// What does not change from side to side.
     pub shop: Shop,
+    /// The loss in the cooler, where it follows from the days hung.
+    pub derived_shrink: Option<HangingLoss>,
+    /// What the carcass is expected to give, where it was graded.
+    pub expected_yield: Option<ExpectedYield>,
 }
 
 impl Document {
@@ -42,10 +46,18 @@ impl Document {
     /// right.
     pub fn resolve(&self, catalogue: &Catalogue) -> Result<Resolved, DocumentError> {
         name("name", &self.name)?;
+        let expected_yield = match &self.deal.carcass {
+            None => None,
+            Some(carcass) => Some(catalogue.expected_yield(carcass.resolve()?.yield_grade())),
+        };
+        let stock = self.deal.stock(expected_yield.as_ref())?;
+        let (basis, derived_shrink) = self.deal.basis.resolve(catalogue, stock)?;
         Ok(Resolved {
-            deal: self.deal.resolve()?,
+            deal: self.deal.resolve(basis, stock)?,
             plan: self.plan.resolve(catalogue)?,
             shop: self.shop.resolve(catalogue)?,
+            derived_shrink,
+            expected_yield,
         })
     }
 }
@@ -64,7 +76,7 @@ fn name(at: &str, text: &str) -> Result<(), DocumentError> {
 }
 
 /// A percentage from 0 to below 100, or to 100 where `whole_allowed`.
-fn percent(at: &str, text: &str, whole_allowed: bool) -> Result<Share, DocumentError> {
+pub(crate) fn percent(at: &str, text: &str, whole_allowed: bool) -> Result<Share, DocumentError> {
     let share = Share::from_percent(number(at, text)?);
     if share < Share::WHOLE || (whole_allowed && share == Share::WHOLE) {
         return Ok(share);
@@ -81,7 +93,20 @@ fn percent(at: &str, text: &str, whole_allowed: bool) -> Result<Share, DocumentE
 }
 
 impl DealForm {
-    fn resolve(&self) -> Result<Deal, DocumentError> {
+    /// How the animal was finished: as set, or as its grade has it.
+    fn stock(&self, expected: Option<&ExpectedYield>) -> Result<Stock, DocumentError> {
+        let preset = Stock::grass_share(percent("deal.grass_percent", &self.grass_percent, true)?);
+        match (self.stock_from, expected) {
+            (StockFromForm::Preset, _) => Ok(preset),
+            (StockFromForm::Grade, Some(expected)) => Ok(expected.stock.nearest()),
+            (StockFromForm::Grade, None) => Err(DocumentError::bad(
+                "deal.stock_from",
+                "the grade needs the measures of the carcass in deal.carcass",
+            )),
+        }
+    }
+
+    fn resolve(&self, basis: WeightBasis, stock: Stock) -> Result<Deal, DocumentError> {
         let weight = self.weight.mass("deal.weight")?;
         if !weight.is_positive() {
             return Err(DocumentError::bad(
@@ -104,7 +129,7 @@ impl DealForm {
         Ok(Deal {
             sides: self.sides,
             weight,
-            basis: self.basis.resolve()?,
+            basis,
             price: self.price.price("deal.price")?,
             charges: self
                 .charges
@@ -112,7 +137,7 @@ impl DealForm {
                 .enumerate()
                 .map(|(index, charge)| charge.resolve(index))
                 .collect::<Result<_, _>>()?,
-            stock: Stock::grass_share(percent("deal.grass_percent", &self.grass_percent, true)?),
+            stock,
             age: match self.age {
                 AgeForm::Under30Months => Age::Under30Months,
                 AgeForm::Over30Months => Age::Over30Months,
@@ -130,26 +155,51 @@ impl DealForm {
 }
 
 impl BasisForm {
-    fn resolve(&self) -> Result<WeightBasis, DocumentError> {
-        let shrink = |text: &str| percent("deal.basis.shrink_percent", text, false);
+    /// The basis, and the loss in the cooler where it follows from the days
+    /// hung.
+    fn resolve(
+        &self,
+        catalogue: &Catalogue,
+        stock: Stock,
+    ) -> Result<(WeightBasis, Option<HangingLoss>), DocumentError> {
+        let shrink = |own: &Option<String>, days: Option<u32>| match (own, days) {
+            (Some(own), _) => {
+                let own = percent("deal.basis.shrink_percent", own, false)?;
+                Ok((own, None))
+            }
+            (None, Some(days)) => {
+                let loss = catalogue
+                    .cooler_shrink(stock)
+                    .after(days)
+                    .map_err(|error| DocumentError::bad("deal.basis.days_hung", error))?;
+                Ok((loss.lost, Some(loss)))
+            }
+            (None, None) => Err(DocumentError::bad(
+                "deal.basis",
+                "it needs the loss in the cooler, shrink_percent, or the days in it, days_hung",
+            )),
+        };
         match self {
-            Self::Cold => Ok(WeightBasis::Cold),
-            Self::Hot { shrink_percent } => Ok(WeightBasis::Hot {
-                shrink: shrink(shrink_percent)?,
-            }),
+            Self::Cold => Ok((WeightBasis::Cold, None)),
+            Self::Hot {
+                shrink_percent,
+                days_hung,
+            } => {
+                let (shrink, derived) = shrink(shrink_percent, *days_hung)?;
+                Ok((WeightBasis::Hot { shrink }, derived))
+            }
             Self::Live {
                 dressing_percent,
                 shrink_percent,
+                days_hung,
             } => {
                 let at = "deal.basis.dressing_percent";
                 let dressing = percent(at, dressing_percent, true)?;
                 if dressing == Share::ZERO {
                     return Err(DocumentError::bad(at, "it must be above 0"));
                 }
-                Ok(WeightBasis::Live {
-                    dressing,
-                    shrink: shrink(shrink_percent)?,
-                })
+                let (shrink, derived) = shrink(shrink_percent, *days_hung)?;
+                Ok((WeightBasis::Live { dressing, shrink }, derived))
             }
         }
     }
@@ -171,51 +221,6 @@ impl ChargeForm {
             },
         })
     }
-}
-
-impl PlanForm {
-    /// The plan: its base with what differs from it.
-    ///
-    /// # Errors
-    /// [`DocumentError::BadValue`] names an id that the catalogue does not
-    /// know or a way that belongs to another part.
-    pub fn resolve(&self, catalogue: &Catalogue) -> Result<CutPlan, DocumentError> {
-        let base = catalogue.plan(&self.base).ok_or_else(|| {
-            DocumentError::bad("plan.base", format!("no plan is called “{}”", self.base))
-        })?;
-        let mut plan = base.plan.clone();
-        for (part_id, way_id) in &self.ways {
-            let at = format!("plan.ways.{part_id}");
-            let (part, way) = part_and_way(catalogue, &at, part_id, way_id)?;
-            plan.choose(part, way);
-        }
-        for (part_id, split) in &self.splits {
-            let at = format!("plan.splits.{part_id}");
-            let (part, way) = part_and_way(catalogue, &at, part_id, &split.way)?;
-            if part == catalogue.root() {
-                return Err(DocumentError::bad(&at, "the whole side is never split"));
-            }
-            let share = percent(&format!("{at}.percent"), &split.percent, true)?;
-            plan.split(catalogue, part, way, share);
-        }
-        Ok(plan)
-    }
-}
-
-fn part_and_way(
-    catalogue: &Catalogue,
-    at: &str,
-    part_id: &str,
-    way_id: &str,
-) -> Result<(PartId, WayId), DocumentError> {
-    let part = catalogue
-        .part_id(part_id)
-        .ok_or_else(|| DocumentError::bad(at, "no part has this name"))?;
-    let way = catalogue
-        .way_id(way_id)
-        .filter(|&way| catalogue[way].part == part)
-        .ok_or_else(|| DocumentError::bad(at, format!("“{way_id}” is not a way of this part")))?;
-    Ok((part, way))
 }
 
 fn product_id(
