@@ -4,11 +4,12 @@
 //! `cargo bench -p pricing`; with `-- --output-format bencher` one plain line
 //! for each figure.
 
-use litemap::LiteMap;
+use std::collections::BTreeSet;
 use std::hint::black_box;
 
-use carcass::{Catalogue, CutPlan, Stock, break_down};
+use carcass::{Catalogue, CutPlan, GrindAmount, Stock, break_down};
 use criterion::{Criterion, criterion_group, criterion_main};
+use litemap::LiteMap;
 use pricing::{
     Age, AllocationMethod, Charge, ChargeAmount, Deal, Labour, LabourTime, Packaging, PriceBoard,
     PriceRounding, SaleLoss, Shop, WeightBasis, price_side,
@@ -77,6 +78,55 @@ fn recalculation(bench: &mut Criterion) {
     }
 }
 
+/// Every part by two of its ways, the two that give the most cuts together,
+/// and all four classes of grind: far more cuts than a side is ever cut to.
+fn many_cuts(catalogue: &Catalogue) -> CutPlan {
+    let half = percent(50);
+    let mut plan = CutPlan::default();
+    for (part, data) in catalogue.parts() {
+        let pairs = data
+            .ways
+            .iter()
+            .flat_map(|&one| data.ways.iter().map(move |&other| (one, other)));
+        let most = pairs.max_by_key(|&(one, other)| {
+            let outputs: BTreeSet<_> = [one, other]
+                .iter()
+                .flat_map(|&way| &catalogue[way].outputs)
+                .map(|output| format!("{:?}", output.output))
+                .collect();
+            outputs.len()
+        });
+        if let Some((one, other)) = most {
+            plan.choose(part, one);
+            plan.split(catalogue, part, other, half);
+        }
+    }
+    for class in catalogue.grind_classes() {
+        plan.grind
+            .ask(class.product, GrindAmount::Share(percent(20)));
+    }
+    plan.grind.with_fat_trim = true;
+    plan
+}
+
+fn all_methods(bench: &mut Criterion) {
+    let (catalogue, deal, mut shop) = (catalogue(), deal(), shop());
+    let plan = many_cuts(&catalogue);
+    let sheet = price_side(&catalogue, &deal, &plan, &shop).expect("a priced side");
+    let cuts = sheet.rows.iter().filter(|row| !row.is_by_product).count();
+    bench.bench_function(
+        &format!("price a side of {cuts} cuts by 4 methods"),
+        |bench| {
+            bench.iter(|| {
+                for method in AllocationMethod::ALL {
+                    shop.method = method;
+                    black_box(price_side(&catalogue, black_box(&deal), &plan, &shop)).ok();
+                }
+            });
+        },
+    );
+}
+
 fn breakdown(bench: &mut Criterion) {
     let (catalogue, deal) = (catalogue(), deal());
     for id in PLANS {
@@ -101,5 +151,5 @@ fn loading(bench: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, recalculation, breakdown, loading);
+criterion_group!(benches, recalculation, all_methods, breakdown, loading);
 criterion_main!(benches);

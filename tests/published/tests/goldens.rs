@@ -191,11 +191,23 @@ fn a_hot_side_with_charges() {
     is_as_frozen(&golden!("hot-with-charges"));
 }
 
+/// Hot weight after days in the cooler, a graded carcass that says where the
+/// stock stands, two parts dry-aged, trims with fat ground to three classes,
+/// packs counted.
+#[test]
+fn a_side_ground_to_classes_and_dry_aged() {
+    is_as_frozen(&golden!("ground-and-aged"));
+}
+
 /// The saved form is frozen with its figures: what is written is what was
 /// written, to the letter.
 #[test]
 fn a_plan_is_written_as_it_was() {
-    for golden in [golden!("bone-in-grass-fed"), golden!("hot-with-charges")] {
+    for golden in [
+        golden!("bone-in-grass-fed"),
+        golden!("hot-with-charges"),
+        golden!("ground-and-aged"),
+    ] {
         let document = Document::from_json(golden.plan).expect("a saved plan");
         let written = document.to_json().expect("a document");
         same(golden.name, &written, golden.plan.trim_end());

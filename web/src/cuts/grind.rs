@@ -1,20 +1,18 @@
 //! What grind the trims make, by mass balance of their fat.
 
 use carcass::blend::{Blend, Wanted};
-use carcass::{Catalogue, FatLedger, GrindClass, ProductId, What};
+use carcass::{Catalogue, FatLedger, GrindClass, ProductId, Role, What};
 use quantity::Mass;
 use yew::prelude::*;
 
 use crate::draft::Units;
 use crate::state::{Data, Figures};
 
-/// The products whose trims go into grind: ground beef and trimmed fat.
-const ADMITTED: [&str; 2] = ["ground-beef", "fat-trim"];
-
 /// What grind the trims make: for each class the most that can be blended when
 /// all of them may go into it.
 pub fn grind_table(data: &Data, figures: &Figures, units: Units) -> Html {
-    let admits = |product: ProductId| ADMITTED.contains(&data[product].id.as_str());
+    let admits =
+        |product: ProductId| is_grind(data, product) || data[product].role == Some(Role::FatTrim);
     let Ok(ledger) = FatLedger::of(&figures.sheet.breakdown, admits) else {
         return Html::default();
     };
@@ -52,6 +50,11 @@ pub fn grind_table(data: &Data, figures: &Figures, units: Units) -> Html {
     }
 }
 
+/// Whether it is lean trim or a class that trim is ground to.
+fn is_grind(data: &Catalogue, product: ProductId) -> bool {
+    data[product].role == Some(Role::LeanTrim) || data.grind_class_of(product).is_some()
+}
+
 /// The grind that the plan counts on.
 fn planned_grind(data: &Catalogue, figures: &Figures) -> Mass {
     figures
@@ -59,9 +62,7 @@ fn planned_grind(data: &Catalogue, figures: &Figures) -> Mass {
         .breakdown
         .nodes()
         .iter()
-        .filter(
-            |node| matches!(node.what, What::Product(product) if data[product].id == "ground-beef"),
-        )
+        .filter(|node| matches!(node.what, What::Product(product) if is_grind(data, product)))
         .map(|node| node.weight)
         .sum()
 }

@@ -48,6 +48,22 @@ pub enum Field {
     Discount,
     /// Cents that a suggested price may end on.
     Endings,
+    /// Days the side has hung in the cooler.
+    DaysHung,
+    /// Hot weight of the graded carcass, both sides together.
+    CarcassWeight,
+    /// Fat over its ribeye.
+    BackFat,
+    /// Area of its ribeye.
+    RibeyeArea,
+    /// Its kidney, pelvic and heart fat, a share of the carcass.
+    KidneyFat,
+    /// Price of one pack.
+    PackCost,
+    /// Weight that goes into a pack.
+    PackHolds,
+    /// Points of fat that grind stays below the limit of its class.
+    GrindMargin,
     /// Board price of the product with this id.
     Board(String),
     /// Unsold share of the product with this id.
@@ -62,10 +78,17 @@ pub enum Field {
     WayMinutes(String),
     /// Percent of the part with this id that goes by its second way.
     SplitPercent(String),
+    /// Days that the part with this id is dry-aged.
+    AgeingDays(String),
+    /// The shop's own loss of the part with this id in dry-ageing.
+    AgeingLoss(String),
+    /// How much of the class of grind with this id: percent of all lean trim,
+    /// or a weight.
+    Grind(String),
 }
 
 /// Fields that stand there once, with their ids in the page.
-const SINGLE: [(Field, &str); 20] = [
+const SINGLE: [(Field, &str); 28] = [
     (Field::Sides, "sides"),
     (Field::Weight, "side-weight"),
     (Field::Price, "side-price"),
@@ -86,6 +109,14 @@ const SINGLE: [(Field, &str); 20] = [
     (Field::MarkedDown, "marked-down"),
     (Field::Discount, "discount"),
     (Field::Endings, "endings"),
+    (Field::DaysHung, "days-hung"),
+    (Field::CarcassWeight, "carcass-weight"),
+    (Field::BackFat, "back-fat"),
+    (Field::RibeyeArea, "ribeye-area"),
+    (Field::KidneyFat, "kidney-fat-share"),
+    (Field::PackCost, "pack-cost"),
+    (Field::PackHolds, "pack-holds"),
+    (Field::GrindMargin, "grind-margin"),
 ];
 
 /// Makes a field of the id of a product, way or part.
@@ -93,7 +124,7 @@ type MakeField = fn(String) -> Field;
 
 /// Fields that stand there once for each product, way or part, with what comes
 /// before the id.
-const FOR_EACH: [(MakeField, &str); 7] = [
+const FOR_EACH: [(MakeField, &str); 10] = [
     (Field::Board, "price-"),
     (Field::CutUnsold, "unsold-"),
     (Field::Pin, "pin-"),
@@ -101,6 +132,9 @@ const FOR_EACH: [(MakeField, &str); 7] = [
     (Field::Cap, "cap-"),
     (Field::WayMinutes, "minutes-"),
     (Field::SplitPercent, "split-"),
+    (Field::AgeingDays, "ageing-days-"),
+    (Field::AgeingLoss, "ageing-loss-"),
+    (Field::Grind, "grind-"),
 ];
 
 impl Field {
@@ -115,6 +149,9 @@ impl Field {
             Self::Cap(id) => ("cap-", id),
             Self::WayMinutes(id) => ("minutes-", id),
             Self::SplitPercent(id) => ("split-", id),
+            Self::AgeingDays(id) => ("ageing-days-", id),
+            Self::AgeingLoss(id) => ("ageing-loss-", id),
+            Self::Grind(id) => ("grind-", id),
             single => {
                 let id = SINGLE.iter().find(|(field, _)| field == single);
                 return id.map_or_else(String::new, |(_, id)| (*id).to_owned());
@@ -133,6 +170,14 @@ impl Field {
                 | Self::Floor(_)
                 | Self::Cap(_)
                 | Self::WayMinutes(_)
+                | Self::DaysHung
+                | Self::CarcassWeight
+                | Self::BackFat
+                | Self::RibeyeArea
+                | Self::KidneyFat
+                | Self::AgeingDays(_)
+                | Self::AgeingLoss(_)
+                | Self::Grind(_)
         )
     }
 
@@ -157,7 +202,12 @@ impl Field {
             // Middle of the published ranges; the README names the sources.
             Self::Shrink => "1.5".to_owned(),
             Self::Dressing => "61.5".to_owned(),
-            Self::Kill | Self::Haul | Self::CutAndWrap | Self::Rebate => "0".to_owned(),
+            // Invented: about what the sample by weight comes to.
+            Self::PackCost => "0.25".to_owned(),
+            Self::PackHolds => "0.7".to_owned(),
+            Self::Kill | Self::Haul | Self::CutAndWrap | Self::Rebate | Self::GrindMargin => {
+                "0".to_owned()
+            }
             Self::SplitPercent(_) => "50".to_owned(),
             _ => String::new(),
         }

@@ -8,7 +8,7 @@ use litemap::LiteMap;
 
 use advice::Write;
 use document::Document;
-use document::format::{AgeForm, RoundToForm};
+use document::format::{AgeForm, RoundToForm, StockFromForm};
 use serde::{Deserialize, Serialize};
 
 pub use field::Field;
@@ -55,6 +55,9 @@ pub struct Draft {
     pub basis: Basis,
     /// Percent of the way from grain-fed to grass-fed.
     pub grass_percent: u8,
+    /// What says how the animal was finished, where the carcass was graded.
+    #[serde(default)]
+    pub stock_from: StockFromForm,
     /// Id of the named plan.
     pub plan: String,
     /// Part id to way id where it differs from the plan.
@@ -63,6 +66,12 @@ pub struct Draft {
     /// Part id to the second way that shares it.
     #[serde(with = "document::as_map")]
     pub second_ways: LiteMap<String, String>,
+    /// Whether fat trim may go into grind that is blended to classes.
+    #[serde(default)]
+    pub grind_with_fat: bool,
+    /// Whether packaging is counted by the pack and not by weight.
+    #[serde(default)]
+    pub counts_packs: bool,
     /// How old the animal was.
     pub age: AgeForm,
     /// Which neighbour a suggested price is rounded to.
@@ -83,9 +92,12 @@ impl Default for Draft {
             fields: LiteMap::new(),
             basis: Basis::default(),
             grass_percent: 0,
+            stock_from: StockFromForm::default(),
             plan: sample.plan.base,
             ways: LiteMap::new(),
             second_ways: LiteMap::new(),
+            grind_with_fat: false,
+            counts_packs: false,
             age: AgeForm::default(),
             round_to: RoundToForm::default(),
             round_per_100g: false,

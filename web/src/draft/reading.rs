@@ -1,18 +1,22 @@
 //! From typed text to a plan: each field is read on its own, so that one slip
 //! names one field and leaves the others alone.
 
-use litemap::LiteMap;
+mod carcass;
+mod plan;
 
-use carcass::Catalogue;
+use ::carcass::hanging::LONGEST_DAYS;
+use ::carcass::{Catalogue, HangingError};
 use document::format::{
-    BasisForm, ChargeAmountForm, ChargeForm, DealForm, FORMAT, LossForm, PackagingForm, PlanForm,
-    RoundingForm, RuleForm, ShopForm, SplitForm,
+    BasisForm, ChargeAmountForm, ChargeForm, DealForm, FORMAT, LossForm, PackagingForm,
+    RoundingForm, RuleForm, ShopForm, StockFromForm,
 };
 use document::{Document, MassAmount, PriceAmount, VERSION};
+use litemap::LiteMap;
 use pricing::Endings;
 use pricing::deal::MOST_SIDES;
 use quantity::{Decimal, Mass, MassUnit, PriceUnit, Share, TypedError, UnitPrice, typed};
 
+use self::plan::days;
 use super::{Basis, Draft, Entry, Field};
 
 /// What each field that cannot be read says.
@@ -29,18 +33,14 @@ pub fn read(draft: &Draft, catalogue: &Catalogue) -> Result<Document, Faults> {
     };
     let deal = reading.deal();
     let shop = reading.shop(catalogue);
-    let splits = reading.splits();
+    let plan = reading.plan(catalogue);
     match (deal, shop) {
         (Some(deal), Some(shop)) if reading.faults.is_empty() => Ok(Document {
             format: FORMAT.to_owned(),
             version: VERSION,
             name: String::new(),
             deal,
-            plan: PlanForm {
-                base: draft.plan.clone(),
-                ways: draft.ways.clone(),
-                splits,
-            },
+            plan,
             shop,
         }),
         _ => Err(reading.faults),
@@ -107,6 +107,18 @@ impl Reading<'_> {
         })
     }
 
+    /// A weight, refused with `empty` where it is nothing.
+    fn weight_above_nothing(&mut self, field: Field, empty: &str) -> Option<MassAmount> {
+        self.field(field, |entry| {
+            let (mass, unit) = mass(entry).map_err(|error| error.to_string())?;
+            if mass.is_positive() {
+                Ok(MassAmount::new(mass, unit))
+            } else {
+                Err(empty.to_owned())
+            }
+        })
+    }
+
     fn per_hour(&mut self, field: Field) -> Option<String> {
         self.field(field, |entry| {
             typed::labour_rate(&entry.text)
@@ -116,17 +128,10 @@ impl Reading<'_> {
     }
 
     fn deal(&mut self) -> Option<DealForm> {
-        let weight = self.field(Field::Weight, |entry| {
-            let (mass, unit) = mass(entry).map_err(|error| error.to_string())?;
-            if mass.is_positive() {
-                Ok(MassAmount::new(mass, unit))
-            } else {
-                Err(
-                    "A side of no weight cannot be priced: type a weight above 0, such as 180."
-                        .to_owned(),
-                )
-            }
-        });
+        let weight = self.weight_above_nothing(
+            Field::Weight,
+            "A side of no weight cannot be priced: type a weight above 0, such as 180.",
+        );
         let sides = self.field(Field::Sides, |entry| {
             typed::number(&entry.text)
                 .map_err(|error| error.to_string())?
@@ -143,6 +148,7 @@ impl Reading<'_> {
         });
         let price = self.price(Field::Price);
         let basis = self.basis();
+        let carcass = self.carcass();
         let charges = self.charges();
         let labour_minutes = if self.draft.entry(&Field::LabourMinutes).own {
             self.field(Field::LabourMinutes, |entry| {
@@ -160,35 +166,63 @@ impl Reading<'_> {
             price: price?,
             charges: charges?,
             grass_percent: self.draft.grass_percent.min(100).to_string(),
+            // Without measures there is no grade to go by.
+            stock_from: match carcass {
+                Some(_) => self.draft.stock_from,
+                None => StockFromForm::Preset,
+            },
+            carcass,
             age: self.draft.age,
             labour_minutes: labour_minutes?,
         })
     }
 
     fn basis(&mut self) -> Option<BasisForm> {
-        let shrink = |reading: &mut Self| {
-            reading.percent(Field::Shrink, |share| {
+        if self.draft.basis == Basis::Cold {
+            return Some(BasisForm::Cold);
+        }
+        let hung = self.draft.entry(&Field::DaysHung).own;
+        // Days hung stand in for the sample of the shrink, not for a typed one.
+        let shrink = (!hung || self.draft.entry(&Field::Shrink).own).then(|| {
+            self.percent(Field::Shrink, |share| {
                 (share >= Share::WHOLE).then_some(
                     "is 100 % or more, which leaves nothing to cut: type a number such as 1.5.",
                 )
             })
-        };
-        match self.draft.basis {
-            Basis::Cold => Some(BasisForm::Cold),
-            Basis::Hot => shrink(self).map(|shrink_percent| BasisForm::Hot { shrink_percent }),
-            Basis::Live => {
-                let shrink = shrink(self);
-                let dressing = self.percent(Field::Dressing, |share| {
-                    (share.fraction().is_zero() || share > Share::WHOLE).then_some(
-                        "cannot be a dressing share: type a number above 0 and up to 100, such as 61.5.",
-                    )
-                });
-                Some(BasisForm::Live {
-                    dressing_percent: dressing?,
-                    shrink_percent: shrink?,
-                })
-            }
-        }
+        });
+        let days = hung.then(|| {
+            self.field(Field::DaysHung, |entry| {
+                let days = days(entry)?;
+                if days > LONGEST_DAYS {
+                    let error = HangingError::TooLong {
+                        days,
+                        longest: LONGEST_DAYS,
+                    };
+                    return Err(error.to_string());
+                }
+                Ok(days)
+            })
+        });
+        let dressing = (self.draft.basis == Basis::Live).then(|| {
+            self.percent(Field::Dressing, |share| {
+                (share.fraction().is_zero() || share > Share::WHOLE).then_some(
+                    "cannot be a dressing share: type a number above 0 and up to 100, such as 61.5.",
+                )
+            })
+        });
+        // What is wanted and cannot be read is noted.
+        let (shrink_percent, days_hung) = (noted(shrink)?, noted(days)?);
+        Some(match noted(dressing)? {
+            None => BasisForm::Hot {
+                shrink_percent,
+                days_hung,
+            },
+            Some(dressing_percent) => BasisForm::Live {
+                dressing_percent,
+                shrink_percent,
+                days_hung,
+            },
+        })
     }
 
     /// The charges typed in; one of zero is left out.
@@ -272,21 +306,6 @@ impl Reading<'_> {
         })
     }
 
-    /// The second ways with the share that goes by each.
-    fn splits(&mut self) -> LiteMap<String, SplitForm> {
-        let mut splits = LiteMap::new();
-        for (part, way) in &self.draft.second_ways {
-            let percent = self.percent(Field::SplitPercent(part.clone()), |share| {
-                (share > Share::WHOLE).then_some("is more than all of it: type 0 to 100.")
-            });
-            if let Some(percent) = percent {
-                let way = way.clone();
-                splits.insert(part.clone(), SplitForm { way, percent });
-            }
-        }
-        splits
-    }
-
     fn board_price(&mut self, catalogue: &Catalogue, id: &str) -> Option<PriceAmount> {
         let product = catalogue.product_id(id)?;
         let read = if catalogue[product].kind.is_by_product() {
@@ -301,6 +320,25 @@ impl Reading<'_> {
         })
     }
 
+    fn packaging(&mut self) -> Option<PackagingForm> {
+        if !self.draft.counts_packs {
+            return self.price(Field::Packaging).map(PackagingForm::PerWeight);
+        }
+        let cost = self.field(Field::PackCost, |entry| {
+            typed::money(&entry.text)
+                .map(|money| plain(money.units()))
+                .map_err(|error| error.to_string())
+        });
+        let holds = self.weight_above_nothing(
+            Field::PackHolds,
+            "A pack must hold something: type a weight above 0, such as 0.7.",
+        );
+        Some(PackagingForm::PerPack {
+            cost: cost?,
+            holds: holds?,
+        })
+    }
+
     fn shop(&mut self, catalogue: &Catalogue) -> Option<ShopForm> {
         let labour_per_hour = self.per_hour(Field::LabourRate);
         let target_margin_percent = self.percent(Field::TargetMargin, |share| {
@@ -308,7 +346,7 @@ impl Reading<'_> {
                 "is 100 % or more, which leaves nothing to pay for the side: type a number below 100, such as 28.",
             )
         });
-        let packaging = self.price(Field::Packaging);
+        let packaging = self.packaging();
         let losses = self.losses();
         let on_cost_percent = self.percent(Field::OnCost, |_| None);
         let overhead_per_hour = self.per_hour(Field::Overhead);
@@ -357,7 +395,7 @@ impl Reading<'_> {
             overhead_per_hour: overhead_per_hour?,
             own_minutes,
             target_margin_percent: target_margin_percent?,
-            packaging: PackagingForm::PerWeight(packaging?),
+            packaging: packaging?,
             losses: losses?,
             own_losses,
             method: self.draft.method,
@@ -376,6 +414,25 @@ impl Reading<'_> {
             },
         })
     }
+}
+
+/// Splits what is not wanted from what is wanted and could not be read.
+#[expect(
+    clippy::option_option,
+    reason = "not wanted, not readable and read are three things"
+)]
+fn noted<T>(read: Option<Option<T>>) -> Option<Option<T>> {
+    match read {
+        None => Some(None),
+        Some(read) => read.map(Some),
+    }
+}
+
+/// The mass of a field as a document keeps it.
+fn mass_amount(entry: &Entry) -> Result<MassAmount, String> {
+    mass(entry)
+        .map(|(mass, unit)| MassAmount::new(mass, unit))
+        .map_err(|error| error.to_string())
 }
 
 /// A charge: with a unit of weight in its text it is one by weight, otherwise

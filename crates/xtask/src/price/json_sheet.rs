@@ -2,6 +2,7 @@
 //! reader that takes numbers for binary fractions would lose their last digits.
 
 use anyhow::Result;
+use carcass::GroundClass;
 use pricing::{Outcome, Row};
 use quantity::Decimal;
 use serde_json::{Value, json};
@@ -17,6 +18,12 @@ pub fn write(priced: &Priced) -> Result<String> {
     let sheet = &priced.sheet;
     let (totals, verdict) = (&sheet.totals, &sheet.verdict);
     let rows: Vec<Value> = sheet.rows.iter().map(|row| line(priced, row)).collect();
+    let ground: Vec<Value> = sheet
+        .breakdown
+        .ground()
+        .iter()
+        .map(|ground| class(priced, ground))
+        .collect();
     let whole = json!({
         "name": priced.document.name,
         "rows": rows,
@@ -24,6 +31,7 @@ pub fn write(priced: &Priced) -> Result<String> {
             "chilled_kg": exact(totals.chilled.kg()),
             "saleable_kg": exact(totals.saleable.kg()),
             "labour_minutes": exact(totals.time.minutes()),
+            "saw_minutes": exact(totals.saw_time.minutes()),
             "side": exact(totals.side.units()),
             "charges": exact(totals.charges.units()),
             "labour": exact(totals.labour.units()),
@@ -33,6 +41,16 @@ pub fn write(priced: &Priced) -> Result<String> {
             "sales": exact(totals.sales.units()),
             "profit": exact(totals.profit().units()),
         },
+        "ground": ground,
+        "shrink_from_days_percent":
+            priced.resolved.derived_shrink.map(|loss| exact(loss.lost.percent())),
+        "expected_saleable_percent": priced
+            .resolved
+            .expected_yield
+            .as_ref()
+            .map(|expected| exact(expected.saleable.percent())),
+        "is_met_by_held_prices":
+            sheet.board.as_ref().is_ok_and(|board| board.is_met_by_held_prices),
         "verdict": {
             "outcome": match verdict.outcome {
                 Outcome::Pays => "pays",
@@ -48,6 +66,19 @@ pub fn write(priced: &Priced) -> Result<String> {
         },
     });
     Ok(format!("{}\n", serde_json::to_string_pretty(&whole)?))
+}
+
+/// What could be made of a class of grind.
+fn class(priced: &Priced, ground: &GroundClass) -> Value {
+    json!({
+        "product": priced.catalogue[ground.product].id,
+        "most_fat_percent": exact(ground.most_fat.percent()),
+        "wanted_kg": exact(ground.wanted.kg()),
+        "weight_kg": exact(ground.weight.kg()),
+        "fat_percent": ground.fat.map(|fat| exact(fat.percent())),
+        "fat_trim_kg": exact(ground.fat_trim.kg()),
+        "lean_lacking_kg": ground.lean_lacking.map(|lean| exact(lean.kg())),
+    })
 }
 
 fn line(priced: &Priced, row: &Row) -> Value {

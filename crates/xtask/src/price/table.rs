@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use pricing::{Outcome, Row};
-use quantity::{MassUnit, Money, PriceUnit, Rounding, Share};
+use quantity::{Mass, MassUnit, Minutes, Money, PriceUnit, Rounding, Share};
 
 use super::{Priced, fixed};
 
@@ -21,8 +21,68 @@ pub fn write(priced: &Priced) -> String {
     text.push('\n');
     text.push_str(&aligned(&totals(priced)));
     text.push('\n');
+    let derived = derived(priced);
+    if !derived.is_empty() {
+        text.push_str(&derived.join("\n"));
+        text.push_str("\n\n");
+    }
     text.push_str(&verdict(priced));
     text
+}
+
+/// What follows from something else the plan says: the loss in the cooler, the
+/// yield of a graded carcass, what could be ground, prices that are held.
+fn derived(priced: &Priced) -> Vec<String> {
+    let mut lines = Vec::new();
+    let share = |share: Share| fixed(share.percent(), 2, Rounding::HalfEven);
+    if let Some(loss) = priced.resolved.derived_shrink {
+        lines.push(format!(
+            "Cooler loss from the days hung: {} %.",
+            share(loss.lost)
+        ));
+    }
+    if let Some(expected) = &priced.resolved.expected_yield {
+        lines.push(format!(
+            "Expected saleable share by yield grade: {} %, {} to {} % by the published slopes.",
+            share(expected.saleable),
+            share(expected.saleable_low),
+            share(expected.saleable_high),
+        ));
+    }
+    let unit = priced.mass_unit;
+    let weight = |mass: Mass| {
+        let figure = fixed(mass.in_unit(unit), 2, Rounding::HalfEven);
+        format!("{figure} {}", unit.symbol())
+    };
+    for ground in priced.sheet.breakdown.ground() {
+        let mut line = format!(
+            "{}: {} of {} made, {} % fat",
+            priced.catalogue[ground.product].name,
+            weight(ground.weight),
+            weight(ground.wanted),
+            ground.fat.map_or_else(|| "–".to_owned(), share),
+        );
+        // Writing into a string cannot fail.
+        let _ = match (ground.lean_lacking, ground.leanest) {
+            (Some(lacking), Some(leanest)) => write!(
+                line,
+                "; {} more lean of {} % fat would make the rest",
+                weight(lacking),
+                share(leanest)
+            ),
+            _ if ground.ran_out.is_some() => write!(line, "; no trim here is lean enough"),
+            _ => Ok(()),
+        };
+        line.push('.');
+        lines.push(line);
+    }
+    if matches!(&priced.sheet.board, Ok(board) if board.is_met_by_held_prices) {
+        lines.push(
+            "The prices that are held pay for the side: the target asks nothing of the others."
+                .to_owned(),
+        );
+    }
+    lines
 }
 
 fn heading(priced: &Priced) -> String {
@@ -103,6 +163,10 @@ fn money(money: Money) -> String {
     fixed(money.units(), 2, Rounding::HalfEven)
 }
 
+fn minutes(time: Minutes) -> String {
+    fixed(time.minutes(), 1, Rounding::HalfEven)
+}
+
 fn totals(priced: &Priced) -> Vec<[String; 2]> {
     let totals = &priced.sheet.totals;
     let unit = priced.mass_unit;
@@ -116,6 +180,8 @@ fn totals(priced: &Priced) -> Vec<[String; 2]> {
             &format!("Saleable, {}", unit.symbol()),
             fixed(totals.saleable.in_unit(unit), 2, Rounding::HalfEven),
         ),
+        line("Work, min", minutes(totals.time)),
+        line("of it at the saw, min", minutes(totals.saw_time)),
         line("Side, $", money(totals.side)),
         line("Charges, $", money(totals.charges)),
         line("Labour, $", money(totals.labour)),
@@ -187,6 +253,7 @@ fn aligned<const N: usize>(lines: &[[String; N]]) -> String {
 
 #[cfg(test)]
 mod tests {
+    use document::format::{BasisForm, GrindAmountForm, GrindForm};
     use document::{Document, MassAmount};
     use quantity::{Decimal, Mass};
 
@@ -248,6 +315,36 @@ mod tests {
         assert!(text.contains("430 lb at $4.20/lb"), "{text}");
         assert!(text.contains("Chilled side, lb   430.00"), "{text}");
         assert!(text.contains("cost $/lb"), "{text}");
+    }
+
+    #[test]
+    fn what_is_ground_hung_and_graded_is_said() {
+        let plain = write(&sample());
+        assert!(!plain.contains("made,") && !plain.contains("Cooler loss"));
+        let mut document = Document::sample();
+        document.deal.basis = BasisForm::Hot {
+            shrink_percent: None,
+            days_hung: Some(14),
+        };
+        document.plan.grind = Some(GrindForm {
+            classes: [(
+                "extra-lean".to_owned(),
+                GrindAmountForm::SharePercent("100".to_owned()),
+            )]
+            .into(),
+            with_fat_trim: false,
+            margin_points: "0".to_owned(),
+        });
+        let text = write(&Priced::from_document(document).expect("priced"));
+        assert!(
+            text.contains("Cooler loss from the days hung: 4."),
+            "{text}"
+        );
+        let line = text
+            .lines()
+            .find(|line| line.starts_with("Extra lean ground beef: "))
+            .expect("a class");
+        assert!(line.contains("more lean of"), "{line}");
     }
 
     #[test]
