@@ -331,7 +331,8 @@ mod tests {
                 "extra-lean".to_owned(),
                 GrindAmountForm::SharePercent("100".to_owned()),
             )]
-            .into(),
+            .into_iter()
+            .collect(),
             with_fat_trim: false,
             margin_points: "0".to_owned(),
         });
