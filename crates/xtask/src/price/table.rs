@@ -181,7 +181,7 @@ fn totals(priced: &Priced) -> Vec<[String; 2]> {
             fixed(totals.saleable.in_unit(unit), 2, Rounding::HalfEven),
         ),
         line("Work, min", minutes(totals.time)),
-        line("of it at the saw, min", minutes(totals.saw_time)),
+        line("of it saw, min", minutes(totals.saw_time)),
         line("Side, $", money(totals.side)),
         line("Charges, $", money(totals.charges)),
         line("Labour, $", money(totals.labour)),
