@@ -11,6 +11,7 @@ pub mod grid;
 pub mod input;
 pub mod saleable_shift;
 pub mod sensitivity;
+pub mod spread;
 pub mod stated_spread;
 pub mod stock_comparison;
 pub mod what_if;
