@@ -1,9 +1,12 @@
 //! A field for typed text with its label, its unit and what it has to say.
 
+use std::rc::Rc;
+
 use quantity::{Mass, UnitPrice};
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
+use crate::draft::reading::Faults;
 use crate::draft::{Draft, Entry, Field, Units, reading};
 use crate::state::Action;
 
@@ -73,7 +76,7 @@ pub struct EntryFieldProps {
     #[prop_or_default]
     pub unit: Html,
     /// What was typed.
-    pub draft: std::rc::Rc<Draft>,
+    pub draft: Rc<Draft>,
     /// Why it cannot be read.
     #[prop_or_default]
     pub fault: Option<AttrValue>,
@@ -109,6 +112,71 @@ impl PartialEq for EntryFieldProps {
             && self.stand_in_mark == other.stand_in_mark
             && self.can_go_back == other.can_go_back
             && self.dispatch == other.dispatch
+    }
+}
+
+/// What all fields of one form share.
+pub struct Form<'a> {
+    /// What was typed.
+    pub draft: &'a Rc<Draft>,
+    /// What cannot be read.
+    pub faults: &'a Faults,
+    /// Where events go.
+    pub dispatch: &'a Callback<Action>,
+}
+
+/// What a field looks like beside its label.
+#[derive(Default)]
+pub struct Looks {
+    /// Its unit, or the control that switches it.
+    pub unit: Html,
+    /// What it is, in one line.
+    pub hint: &'static str,
+    /// What stands in it until something is typed, where the draft has no
+    /// sample of its own.
+    pub stand_in: Option<AttrValue>,
+    /// What the stand-in is: “Sample”, “Estimate”.
+    pub stand_in_mark: Option<&'static str>,
+    /// Whether what was typed can be dropped for the stand-in again.
+    pub can_go_back: bool,
+}
+
+impl Looks {
+    /// Only a hint.
+    pub fn hinted(hint: &'static str) -> Self {
+        Self {
+            hint,
+            ..Self::default()
+        }
+    }
+
+    /// A unit, and a sample until something is typed.
+    pub fn sample(symbol: &'static str, hint: &'static str) -> Self {
+        Self {
+            unit: unit(symbol),
+            stand_in_mark: Some("Sample"),
+            ..Self::hinted(hint)
+        }
+    }
+}
+
+/// The unit of a field.
+pub fn unit(symbol: &'static str) -> Html {
+    html! { <span class="unit">{ symbol }</span> }
+}
+
+impl Form<'_> {
+    /// One field of the form. In one place for all, since the code that sets
+    /// up a component is long.
+    #[inline(never)]
+    pub fn field(&self, field: Field, label: &'static str, looks: Looks) -> Html {
+        let fault = self.faults.get(&field).cloned().map(AttrValue::from);
+        html! {
+            <EntryField {field} {label} {fault} unit={looks.unit} hint={looks.hint}
+                stand_in={looks.stand_in} stand_in_mark={looks.stand_in_mark.map(AttrValue::from)}
+                can_go_back={looks.can_go_back}
+                draft={self.draft.clone()} dispatch={self.dispatch.clone()} />
+        }
     }
 }
 

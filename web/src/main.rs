@@ -2,9 +2,11 @@
 //! loaded.
 
 mod app;
+mod cautions;
 mod cuts;
 mod draft;
 mod entry_field;
+mod handing_out;
 mod keeping;
 mod prices;
 mod select_field;

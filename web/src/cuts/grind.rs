@@ -5,6 +5,7 @@ use carcass::{Catalogue, FatLedger, GrindClass, ProductId, Role, What};
 use quantity::Mass;
 use yew::prelude::*;
 
+use crate::cautions::folded_by_id;
 use crate::draft::Units;
 use crate::state::{Data, Figures};
 
@@ -37,6 +38,7 @@ pub fn grind_table(data: &Data, figures: &Figures, units: Units) -> Html {
                 { format!("{} of lean and fat trim, {fat} fat on the whole. Each line: the most of one class that can be blended from it, against {} of grind in the plan. Limits are Canada's; the fat of each trim is an estimate.",
                     notation::mass_with_unit(ledger.weight(), units), notation::mass_with_unit(planned, units)) }
             </p>
+            { folded_by_id(data, &["cold-chain", "grinding"]) }
             <table class="classes">
                 <thead><tr>
                     <th scope="col">{ "Class" }</th>

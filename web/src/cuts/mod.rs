@@ -5,8 +5,6 @@ mod grind;
 mod piece;
 mod whole;
 
-pub use piece::prominent_caution;
-
 use std::rc::Rc;
 
 use carcass::{PartId, WayId};

@@ -4,8 +4,9 @@ use carcass::{Caution, Kind, PartId, WayId, What};
 use yew::prelude::*;
 
 use super::CutsProps;
+use crate::cautions::{folded_cautions, prominent_caution};
 use crate::draft::Field;
-use crate::entry_field::EntryField;
+use crate::entry_field::{Form, Looks};
 use crate::select_field::{Choice, SelectMarks, select};
 use crate::state::{Action, Figures};
 
@@ -72,13 +73,12 @@ fn way_choice(props: &CutsProps, part: PartId, way: WayId, depth: usize) -> Html
     // The second half of a shared part has its choice beside the first.
     let is_second = second.is_some_and(|second| *second == data[way].id)
         && props.figures_way(part).is_some_and(|first| first != way);
-    let own = |field: Field, label: &'static str, hint: &'static str| {
-        let fault = props.faults.get(&field).cloned().map(AttrValue::from);
-        html! {
-            <EntryField {field} {label} {fault} {hint} draft={props.draft.clone()}
-                dispatch={props.dispatch.clone()} />
-        }
+    let form = Form {
+        draft: &props.draft,
+        faults: &props.faults,
+        dispatch: &props.dispatch,
     };
+    let own = |field: Field, label, hint| form.field(field, label, Looks::hinted(hint));
     let choices: Vec<Choice> = data[part]
         .ways
         .iter()
@@ -150,30 +150,10 @@ fn cautions(props: &CutsProps, way: WayId) -> Html {
         .cautions_of(way)
         .filter(|caution| is_older || !caution.is_prominent)
         .partition(|caution| caution.is_prominent);
-    let titles: Vec<&str> = usual.iter().map(|caution| caution.title.as_str()).collect();
     html! {
         <>
             { for prominent.into_iter().map(prominent_caution) }
-            if !usual.is_empty() {
-                <details class="cautions">
-                    <summary>{ format!("Care: {}", titles.join(", ").to_ascii_lowercase()) }</summary>
-                    <dl>
-                        { for usual.into_iter().map(|caution| html! {
-                            <><dt>{ &caution.title }</dt><dd>{ &caution.text }</dd></>
-                        }) }
-                    </dl>
-                </details>
-            }
+            { folded_cautions(&usual) }
         </>
-    }
-}
-
-/// A caution that is always shown whole.
-pub fn prominent_caution(caution: &Caution) -> Html {
-    html! {
-        <p class="caution">
-            <strong><span aria-hidden="true">{ "⚠ " }</span>{ &caution.title }{ ". " }</strong>
-            { &caution.text }
-        </p>
     }
 }

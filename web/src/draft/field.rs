@@ -64,6 +64,10 @@ pub enum Field {
     PackHolds,
     /// Points of fat that grind stays below the limit of its class.
     GrindMargin,
+    /// Day of the price board.
+    BoardDate,
+    /// Days after which the board counts as old.
+    BoardDays,
     /// Board price of the product with this id.
     Board(String),
     /// Unsold share of the product with this id.
@@ -88,7 +92,7 @@ pub enum Field {
 }
 
 /// Fields that stand there once, with their ids in the page.
-const SINGLE: [(Field, &str); 28] = [
+const SINGLE: [(Field, &str); 30] = [
     (Field::Sides, "sides"),
     (Field::Weight, "side-weight"),
     (Field::Price, "side-price"),
@@ -117,6 +121,8 @@ const SINGLE: [(Field, &str); 28] = [
     (Field::PackCost, "pack-cost"),
     (Field::PackHolds, "pack-holds"),
     (Field::GrindMargin, "grind-margin"),
+    (Field::BoardDate, "board-date"),
+    (Field::BoardDays, "board-days"),
 ];
 
 /// Makes a field of the id of a product, way or part.
@@ -165,6 +171,7 @@ impl Field {
         matches!(
             self,
             Self::Endings
+                | Self::BoardDate
                 | Self::CutUnsold(_)
                 | Self::Pin(_)
                 | Self::Floor(_)
@@ -209,6 +216,7 @@ impl Field {
                 "0".to_owned()
             }
             Self::SplitPercent(_) => "50".to_owned(),
+            Self::BoardDays => "90".to_owned(),
             _ => String::new(),
         }
     }

@@ -6,26 +6,26 @@ use pricing::{CostTrail, Row};
 use quantity::{Money, PriceUnit, Rounding, UnitPrice};
 use yew::prelude::*;
 
-use super::PricesProps;
+use super::{PricesProps, origin};
 use crate::draft::Field;
-use crate::entry_field::EntryField;
+use crate::entry_field::{Form, Looks};
 use crate::state::{Data, Figures};
 
 /// All that stands behind `row`.
 pub fn detail(props: &PricesProps, figures: &Figures, row: &Row) -> Html {
     let product = &props.data[row.product];
     let id = &product.id;
-    let draft = &props.draft;
-    let entry = |field: Field, label: &'static str, hint: &'static str| {
-        let fault = props.faults.get(&field).cloned().map(AttrValue::from);
-        html! {
-            <EntryField {field} {label} {fault} {hint} draft={draft.clone()}
-                dispatch={props.dispatch.clone()} />
-        }
+    let form = Form {
+        draft: &props.draft,
+        faults: &props.faults,
+        dispatch: &props.dispatch,
     };
+    let entry = |field: Field, label, hint| form.field(field, label, Looks::hinted(hint));
     html! {
         <div class="detail">
+            { origin::cautions_of(&props.data, figures, row.product) }
             { about(product) }
+            { origin::sources(&props.data, figures, row.product) }
             if !row.is_by_product {
                 { every_unit(row) }
                 <h3>{ "Hold its suggested price" }</h3>

@@ -1,6 +1,8 @@
 //! The place of the cost sheet and the price board.
 
+mod board_file;
 mod detail;
+mod origin;
 mod rounding;
 mod row;
 mod totals;
@@ -13,12 +15,14 @@ use pricing::{AllocationMethod, Row};
 use quantity::{Money, Rounding, Share};
 use yew::prelude::*;
 
+use crate::cautions::folded_by_id;
 use crate::draft::reading::Faults;
 use crate::draft::{Draft, Field};
 use crate::entry_field::{price_text, shown_text};
 use crate::select_field::select_field;
 use crate::state::{Action, Data, Figures};
 
+use board_file::BoardFile;
 use row::SheetRow;
 use totals::totals_table;
 
@@ -146,9 +150,12 @@ pub fn Prices(props: &PricesProps) -> Html {
             <p class="note">
                 { "Suggested: the price at which the whole side makes the target margin, every cut keeping its place on the board, rounded up. By-products count against the cost of the cuts." }
             </p>
+            { folded_by_id(&props.data, &["labels-and-claims"]) }
             { rounding::board_notice(props, figures) }
             { rounding::rounding_fields(props) }
             { method_choice(props) }
+            <BoardFile data={props.data.clone()} draft={props.draft.clone()} figures={figures.clone()}
+                dispatch={props.dispatch.clone()} />
             { totals_table(figures, units) }
         </div>
     }

@@ -6,7 +6,7 @@ use yew::prelude::*;
 
 use super::PricesProps;
 use crate::draft::Field;
-use crate::entry_field::EntryField;
+use crate::entry_field::{Form, Looks};
 use crate::select_field::select_field;
 use crate::state::{Action, Figures};
 
@@ -54,16 +54,15 @@ pub fn rounding_fields(props: &PricesProps) -> Html {
             move |chosen| dispatch.emit(Action::RoundPer100g(chosen == "100g")),
         )
     };
-    let fault = props
-        .faults
-        .get(&Field::Endings)
-        .cloned()
-        .map(AttrValue::from);
+    let form = Form {
+        draft,
+        faults: &props.faults,
+        dispatch: &props.dispatch,
+    };
+    let hint = "Cents, such as 99 or 49, 99. Empty: any.";
     html! {
         <div class="triple">
-            <EntryField field={Field::Endings} label="Price endings" {fault}
-                hint="Cents, such as 99 or 49, 99. Empty: any."
-                draft={draft.clone()} dispatch={props.dispatch.clone()} />
+            { form.field(Field::Endings, "Price endings", Looks::hinted(hint)) }
             { to }
             { unit }
         </div>

@@ -33,6 +33,16 @@ pub fn totals_table(figures: &Figures, units: Units) -> Html {
             ),
             "",
         ),
+        (
+            "Work at the bench",
+            format!("{} min", notation::minutes(totals.time - totals.saw_time)),
+            "",
+        ),
+        (
+            "Work at the saw",
+            format!("{} min", notation::minutes(totals.saw_time)),
+            "",
+        ),
         ("Side", notation::money(totals.side), "start"),
         ("Charges", notation::money(totals.charges), ""),
         ("Labour", notation::money(totals.labour), ""),
@@ -64,7 +74,7 @@ pub fn totals_table(figures: &Figures, units: Units) -> Html {
     html! {
         <table class="totals">
             <caption>
-                { format!("The side as a whole, {} min at the bench, {} unsold",
+                { format!("The side as a whole, {} min of work, {} unsold",
                     notation::minutes(totals.time), notation::percent(shop.losses.unsold)) }
             </caption>
             <tbody>

@@ -4,11 +4,11 @@ use carcass::{Caution, What};
 use document::format::AgeForm;
 use yew::prelude::*;
 
+use super::SideProps;
 use super::stock::stock_control;
-use super::{SideProps, fault};
-use crate::cuts::prominent_caution;
+use crate::cautions::prominent_caution;
 use crate::draft::{Field, Units};
-use crate::entry_field::EntryField;
+use crate::entry_field::{Form, Looks, unit};
 use crate::select_field::{Choice, SelectMarks, select, select_field};
 use crate::state::Action;
 
@@ -16,11 +16,10 @@ use crate::state::Action;
 pub fn deal_fields(props: &SideProps) -> Html {
     let draft = &props.draft;
     let units = draft.units;
-    let entry = |field: Field, label: &'static str, unit: Html, hint: String| {
-        html! {
-            <EntryField fault={fault(&props.faults, &field)} {field} {label} {unit} {hint}
-                draft={draft.clone()} dispatch={props.dispatch.clone()} />
-        }
+    let form = Form {
+        draft,
+        faults: &props.faults,
+        dispatch: &props.dispatch,
     };
     let plan_estimate = props
         .figures
@@ -36,35 +35,32 @@ pub fn deal_fields(props: &SideProps) -> Html {
                 </p>
             }
             <div class="pair">
-                { entry(Field::Weight, "Side weight", unit_switch("side-weight-unit", "Weight unit", units, ["kg", "lb"], &props.dispatch),
-                    "The weight you pay for.".to_owned()) }
-                { entry(Field::Price, "Side price", unit_switch("side-price-unit", "Price unit", units, ["/kg", "/lb"], &props.dispatch),
-                    "What the supplier asks.".to_owned()) }
+                { form.field(Field::Weight, "Side weight", Looks {
+                    unit: unit_switch("side-weight-unit", "Weight unit", units, ["kg", "lb"], &props.dispatch),
+                    ..Looks::hinted("The weight you pay for.")
+                }) }
+                { form.field(Field::Price, "Side price", Looks {
+                    unit: unit_switch("side-price-unit", "Price unit", units, ["/kg", "/lb"], &props.dispatch),
+                    ..Looks::hinted("What the supplier asks.")
+                }) }
             </div>
             { stock_control(draft.grass_percent, &props.dispatch) }
             { plan_choice(props) }
             { age_choice(props) }
             { for prominent_cautions(props) }
             <div class="pair">
-                <EntryField field={Field::LabourMinutes} label="Labour minutes"
-                    unit={html! { <span class="unit">{ "min" }</span> }}
-                    fault={fault(&props.faults, &Field::LabourMinutes)}
-                    stand_in={plan_estimate} stand_in_mark="Estimate"
-                    can_go_back={true}
-                    hint="For the whole side. Time your own: the plan's estimate is rough."
-                    draft={draft.clone()} dispatch={props.dispatch.clone()} />
-                <EntryField field={Field::LabourRate} label="Labour rate"
-                    unit={html! { <span class="unit">{ "$/h" }</span> }}
-                    fault={fault(&props.faults, &Field::LabourRate)}
-                    stand_in_mark="Sample" hint="Wages with all on-costs."
-                    draft={draft.clone()} dispatch={props.dispatch.clone()} />
+                { form.field(Field::LabourMinutes, "Labour minutes", Looks {
+                    unit: unit("min"),
+                    stand_in: plan_estimate,
+                    stand_in_mark: Some("Estimate"),
+                    can_go_back: true,
+                    ..Looks::hinted("For the whole side. Time your own: the plan's estimate is rough.")
+                }) }
+                { form.field(Field::LabourRate, "Labour rate",
+                    Looks::sample("$/h", "Wages with all on-costs.")) }
             </div>
-            <EntryField field={Field::TargetMargin} label="Target margin"
-                unit={html! { <span class="unit">{ "%" }</span> }}
-                fault={fault(&props.faults, &Field::TargetMargin)}
-                stand_in_mark="Sample"
-                hint="Share of sales left after side, charges, labour and packaging."
-                draft={draft.clone()} dispatch={props.dispatch.clone()} />
+            { form.field(Field::TargetMargin, "Target margin",
+                Looks::sample("%", "Share of sales left after side, charges, labour and packaging.")) }
         </>
     }
 }

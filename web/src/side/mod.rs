@@ -32,13 +32,6 @@ pub struct SideProps {
     pub dispatch: Callback<Action>,
 }
 
-/// Why a field cannot be read, when it cannot.
-fn fault(faults: &Faults, field: &Field) -> Option<AttrValue> {
-    faults
-        .get(field)
-        .map(|fault| AttrValue::from(fault.clone()))
-}
-
 /// The place of the deal.
 #[component]
 pub fn Side(props: &SideProps) -> Html {

@@ -5,10 +5,9 @@ use std::rc::Rc;
 
 use yew::prelude::*;
 
-use super::fault;
 use crate::draft::reading::Faults;
 use crate::draft::{Basis, Draft, Field};
-use crate::entry_field::EntryField;
+use crate::entry_field::{Form, Looks};
 use crate::select_field::select_field;
 use crate::state::Action;
 
@@ -44,13 +43,13 @@ const FOLDED: [Field; 13] = [
 #[component]
 pub fn MoreFields(props: &MoreFieldsProps) -> Html {
     let draft = &props.draft;
-    let entry = |field: Field, label: &'static str, unit: &'static str, hint: &'static str| {
-        html! {
-            <EntryField fault={fault(&props.faults, &field)} {field} {label}
-                unit={html! { <span class="unit">{ unit }</span> }} {hint} stand_in_mark="Sample"
-                draft={draft.clone()} dispatch={props.dispatch.clone()} />
-        }
+    let form = Form {
+        draft,
+        faults: &props.faults,
+        dispatch: &props.dispatch,
     };
+    let entry =
+        |field: Field, label, unit, hint| form.field(field, label, Looks::sample(unit, hint));
     let per_weight = if draft.units.price().symbol() == "/lb" {
         "$/lb"
     } else {

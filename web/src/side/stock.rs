@@ -43,6 +43,9 @@ pub fn stock_control(grass_percent: u8, dispatch: &Callback<Action>) -> Html {
             </div>
             <p class="note" id="stock-note">
                 { "Grass-fed sides carry less fat, so more of the side sells, from smaller cuts. A model between two published averages." }
+                if grass_percent > 0 {
+                    { " A claim must be true and shown to be: see labels and claims under Prices." }
+                }
             </p>
         </div>
     }
