@@ -1,13 +1,14 @@
 //! The worker that answers the questions of the place “What if”, so that the
-//! page itself is never held up: takes requests as text, works them off in
-//! small steps between which newer requests come in, posts answers as text.
+//! page itself is never held up: takes requests, works them off in small steps
+//! between which newer requests come in, posts answers. Both go as bytes in the
+//! order of their fields, since reading fields by name takes far more code.
 
 use std::cell::RefCell;
 use std::rc::Rc;
 
 use advice::Desk;
 use carcass::Catalogue;
-use js_sys::Function;
+use js_sys::{Function, Uint8Array};
 use wasm_bindgen::prelude::*;
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 
@@ -29,8 +30,8 @@ fn main() {
     let take = Closure::<dyn FnMut(MessageEvent)>::new({
         let scope = scope.clone();
         move |event: MessageEvent| {
-            let text = event.data().as_string().unwrap_or_default();
-            let Ok(request) = serde_json::from_str(&text) else {
+            let bytes = Uint8Array::new(&event.data()).to_vec();
+            let Ok(request) = postcard::from_bytes(&bytes) else {
                 return;
             };
             let mut desk = desk.borrow_mut();
@@ -43,7 +44,7 @@ fn main() {
     });
     scope.set_onmessage(Some(take.as_ref().unchecked_ref()));
     take.forget();
-    post(&scope, READY);
+    post(&scope, &JsValue::from_str(READY));
 }
 
 /// What does a step of the work and comes back for the next one after whatever
@@ -57,8 +58,8 @@ fn stepping(scope: &DedicatedWorkerGlobalScope, desk: &Rc<RefCell<Desk>>) -> Fun
         move || {
             let mut desk = desk.borrow_mut();
             let answer = desk.step();
-            if let Some(text) = answer.and_then(|answer| serde_json::to_string(&answer).ok()) {
-                post(&scope, &text);
+            if let Some(bytes) = answer.and_then(|answer| postcard::to_allocvec(&answer).ok()) {
+                post(&scope, &Uint8Array::from(bytes.as_slice()));
             }
             if let (false, Some(step)) = (desk.is_idle(), &*itself.borrow()) {
                 in_a_moment(&scope, step);
@@ -75,6 +76,6 @@ fn in_a_moment(scope: &DedicatedWorkerGlobalScope, step: &Function) {
     let _ = scope.set_timeout_with_callback(step);
 }
 
-fn post(scope: &DedicatedWorkerGlobalScope, text: &str) {
-    let _ = scope.post_message(&JsValue::from_str(text));
+fn post(scope: &DedicatedWorkerGlobalScope, message: &JsValue) {
+    let _ = scope.post_message(message);
 }

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use advice::{Answer, Panel, Request};
+use js_sys::Uint8Array;
 use wasm_bindgen::prelude::*;
 use web_sys::{MessageEvent, Worker, WorkerOptions, WorkerType};
 use yew::Callback;
@@ -61,16 +62,18 @@ impl Reckoner {
 
 impl Line {
     fn send(&self, request: &Request) {
-        if let (Some(worker), Ok(text)) = (&*self.worker.borrow(), serde_json::to_string(request)) {
-            // A string can always be cloned into a worker.
-            let _ = worker.post_message(&JsValue::from_str(&text));
+        if let (Some(worker), Ok(bytes)) = (&*self.worker.borrow(), postcard::to_allocvec(request))
+        {
+            // Bytes can always be cloned into a worker.
+            let _ = worker.post_message(&Uint8Array::from(bytes.as_slice()));
         }
     }
 
-    fn heard(&self, text: &str) {
+    fn heard(&self, message: &JsValue) {
         // The one message that is no answer is the first: the worker can hear.
         if self.is_ready.replace(true) {
-            if let Ok(answer) = serde_json::from_str::<Answer>(text) {
+            let bytes = Uint8Array::new(message).to_vec();
+            if let Ok(answer) = postcard::from_bytes::<Answer>(&bytes) {
                 tell(self, answer.panel, Ok(Rc::new(answer)));
             }
         } else {
@@ -105,7 +108,7 @@ fn start(line: &Rc<Line>) {
     };
     let hear = Closure::<dyn FnMut(MessageEvent)>::new({
         let line = Rc::clone(line);
-        move |event: MessageEvent| line.heard(&event.data().as_string().unwrap_or_default())
+        move |event: MessageEvent| line.heard(&event.data())
     });
     let fail = Closure::<dyn FnMut()>::new({
         let line = Rc::clone(line);
