@@ -135,9 +135,6 @@ pub enum Action {
     /// A new side is offered: weight, price and working time are dropped, the
     /// plan and the shop stay.
     NewSide,
-    /// Board prices from a file were accepted: each field with its text, or
-    /// none where it goes back to its sample.
-    TakeBoard(Vec<(Field, Option<String>)>),
     /// An offer was accepted: what it writes goes into the plan.
     TakeOver(Vec<Write>),
     /// The plan goes back to what it was before the last offer.
@@ -261,14 +258,6 @@ impl Reducible for State {
             Action::NewSide => self.edited(|draft| {
                 for field in [Field::Weight, Field::Price, Field::LabourMinutes] {
                     draft.forget(&field);
-                }
-            }),
-            Action::TakeBoard(prices) => self.edited(|draft| {
-                for (field, text) in prices {
-                    match text {
-                        Some(text) => draft.type_into(field, text),
-                        None => draft.forget(&field),
-                    }
                 }
             }),
             Action::TakeOver(writes) => {

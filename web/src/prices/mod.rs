@@ -1,6 +1,6 @@
 //! The place of the cost sheet and the price board.
 
-mod board_file;
+mod board_day;
 mod detail;
 mod origin;
 mod rounding;
@@ -22,7 +22,7 @@ use crate::entry_field::{price_text, shown_text};
 use crate::select_field::select_field;
 use crate::state::{Action, Data, Figures};
 
-use board_file::BoardFile;
+use board_day::{board_day, today};
 use row::SheetRow;
 use totals::totals_table;
 
@@ -58,6 +58,7 @@ pub struct PricesProps {
 pub fn Prices(props: &PricesProps) -> Html {
     let opened = use_state_eq(|| None::<String>);
     let order = use_mut_ref(Vec::<ProductId>::new);
+    let today = use_memo((), |()| today());
     let Some(figures) = &props.figures else {
         return html! {
             <p class="empty">{ "The cost sheet stands here once the side has a weight and a price." }</p>
@@ -154,8 +155,7 @@ pub fn Prices(props: &PricesProps) -> Html {
             { rounding::board_notice(props, figures) }
             { rounding::rounding_fields(props) }
             { method_choice(props) }
-            <BoardFile data={props.data.clone()} draft={props.draft.clone()} figures={figures.clone()}
-                dispatch={props.dispatch.clone()} />
+            { board_day(props, &today) }
             { totals_table(figures, units) }
         </div>
     }

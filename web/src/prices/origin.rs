@@ -68,7 +68,7 @@ pub fn sources(data: &Data, figures: &Figures, product: ProductId) -> Html {
             html! {
                 <li>
                     { format!("{} of the {}, grain-fed: {}.", notation::percent(output.grain),
-                        data[data[way].part].name.to_lowercase(), output.mark.words()) }
+                        data[data[way].part].name.to_ascii_lowercase(), output.mark.words()) }
                     if let Some(source) = source {
                         { format!(" {}{}.", source.title, year.map_or_else(String::new, |year| format!(", {year}"))) }
                     }
