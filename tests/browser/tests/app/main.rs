@@ -9,6 +9,7 @@ mod keyboard;
 mod layout;
 mod looks;
 mod network;
+mod origin;
 mod storage;
 mod strip;
 mod units;
