@@ -116,7 +116,8 @@ fn an_older_animal_brings_its_caution_beside_the_cuts_that_keep_the_back_bone() 
         open(page, "ground-beef").await?;
         let beside_grind = texts(page, ".detail .caution").await?;
         ensure!(!caution(&beside_grind), "{beside_grind}");
-        page.tap(By::Css("tr[data-cut=ground-beef] button.name")).await?;
+        page.tap(By::Css("tr[data-cut=ground-beef] button.name"))
+            .await?;
         open(page, "soup-bones").await?;
         reads(page, ".detail .caution", |text| {
             text.contains("Bones for sale")
