@@ -3,6 +3,7 @@
 //!
 //! Nothing here reads a clock, a random source or storage: seeds are arguments.
 
+pub mod best_plan;
 pub mod break_even;
 pub mod case;
 pub mod comparison;
@@ -19,6 +20,7 @@ pub mod what_if;
 #[cfg(test)]
 mod any_case;
 
+pub use best_plan::best_plan;
 pub use break_even::{BreakEven, break_even};
 pub use case::Case;
 pub use comparison::{Compared, Comparison, Difference, Whole, compare, compare_sheets};
