@@ -75,7 +75,7 @@ impl Default for Question {
             objective: Objective::default(),
             limits: Limits::default(),
             next_best: 3,
-            most_work: 1_000_000,
+            most_work: 4_000_000,
         }
     }
 }
