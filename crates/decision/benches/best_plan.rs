@@ -4,13 +4,14 @@
 //! `cargo bench -p decision --bench best_plan`; the side, its prices and its
 //! limits are invented.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::hint::black_box;
 
 use carcass::{Catalogue, ProductId, Stock};
 use criterion::{Criterion, criterion_group, criterion_main};
 use decision::Case;
 use decision::best_plan::{LeastGrind, Limits, Objective, Outcome, Question, best_plan};
+use litemap::LiteMap;
 use pricing::{
     Age, AllocationMethod, Deal, Labour, LabourTime, Packaging, PriceBoard, PriceRounding,
     SaleLoss, Shop, WeightBasis,
@@ -42,7 +43,11 @@ fn case(catalogue: &Catalogue) -> Case<'_> {
             age: Age::Unknown,
             labour: LabourTime::PlanEstimate,
         },
-        plan: catalogue.plan("boneless").expect("a named plan").plan.clone(),
+        plan: catalogue
+            .plan("boneless")
+            .expect("a named plan")
+            .plan
+            .clone(),
         shop: Shop {
             labour: Labour {
                 rate: LabourRate::from_per_hour(Decimal::from(32)),
@@ -54,10 +59,10 @@ fn case(catalogue: &Catalogue) -> Case<'_> {
                 unsold: percent(4),
                 ..SaleLoss::default()
             },
-            own_losses: BTreeMap::new(),
+            own_losses: LiteMap::new(),
             method: AllocationMethod::NetRealisableValue,
             board: PriceBoard::default(),
-            rules: BTreeMap::new(),
+            rules: LiteMap::new(),
             rounding: PriceRounding::default(),
         },
     }

@@ -6,32 +6,48 @@ use super::problem::{Branch, Problem, Row, SLACK};
 
 /// A part of an invented problem: its branches with what hangs on each.
 #[derive(Clone, Debug)]
-pub(crate) struct Twig(Vec<(i64, i64, Vec<i64>, Vec<Twig>)>);
+pub(crate) struct Twig(Vec<(i32, i32, Vec<i32>, Vec<Twig>)>);
 
 /// Any tree of parts, at most three ways deep, with uses of `rows` limits.
 pub(crate) fn any_problem(rows: usize) -> impl Strategy<Value = Problem> {
     let branch = move || {
         (
-            -300_i64..900,
-            0_i64..400,
-            prop::collection::vec(-20_i64..200, rows),
+            -300_i32..900,
+            0_i32..400,
+            prop::collection::vec(-20_i32..200, rows),
         )
     };
     let leaf = prop::collection::vec(branch(), 1..5).prop_map(|branches| {
-        Twig(branches.into_iter().map(|(w, m, u)| (w, m, u, Vec::new())).collect())
+        Twig(
+            branches
+                .into_iter()
+                .map(|(w, m, u)| (w, m, u, Vec::new()))
+                .collect(),
+        )
     });
     let tree = leaf.prop_recursive(3, 24, 4, move |inner| {
         prop::collection::vec((branch(), prop::collection::vec(inner, 0..4)), 1..4).prop_map(
             |branches| {
-                Twig(branches.into_iter().map(|((w, m, u), below)| (w, m, u, below)).collect())
+                Twig(
+                    branches
+                        .into_iter()
+                        .map(|((w, m, u), below)| (w, m, u, below))
+                        .collect(),
+                )
             },
         )
     });
-    (tree, prop::collection::vec(0_i64..100, rows)).prop_map(move |(tree, tightness)| {
+    (tree, prop::collection::vec(0_i32..100, rows)).prop_map(move |(tree, tightness)| {
         let mut problem = Problem {
             places: Vec::new(),
             branches: Vec::new(),
-            rows: vec![Row { most: 0.0, uses: Vec::new() }; rows],
+            rows: vec![
+                Row {
+                    most: 0.0,
+                    uses: Vec::new()
+                };
+                rows
+            ],
         };
         plant(&mut problem, &tree);
         // From what no plan keeps to what every plan keeps.
@@ -42,7 +58,7 @@ pub(crate) fn any_problem(rows: usize) -> impl Strategy<Value = Problem> {
             .map(|(row, tightness)| {
                 let most = problem.sweep(|branch| row.uses[branch]).inside[0];
                 let least = -problem.sweep(|branch| -row.uses[branch]).inside[0];
-                least + (most - least) * (*tightness as f64 - 3.0) / 90.0
+                least + (most - least) * (f64::from(*tightness) - 3.0) / 90.0
             })
             .collect();
         for (row, most) in problem.rows.iter_mut().zip(mosts) {
@@ -59,12 +75,12 @@ fn plant(problem: &mut Problem, twig: &Twig) -> usize {
         let branch = problem.branches.len();
         problem.branches.push(Branch {
             places: Vec::new(),
-            worth: *worth as f64 / 7.0,
-            minutes: *minutes as f64 / 10.0,
+            worth: f64::from(*worth) / 7.0,
+            minutes: f64::from(*minutes) / 10.0,
             key: (place, way),
         });
         for (row, used) in problem.rows.iter_mut().zip(uses) {
-            row.uses.push(*used as f64 / 9.0);
+            row.uses.push(f64::from(*used) / 9.0);
         }
         problem.places[place].push(branch);
         for twig in below {
@@ -89,9 +105,9 @@ fn at_place(problem: &Problem, place: usize) -> Vec<Vec<usize>> {
             partial = partial
                 .iter()
                 .flat_map(|plan| {
-                    fillings.iter().map(move |filling| {
-                        plan.iter().chain(filling).copied().collect::<Vec<_>>()
-                    })
+                    fillings
+                        .iter()
+                        .map(move |filling| plan.iter().chain(filling).copied().collect::<Vec<_>>())
                 })
                 .collect();
         }
@@ -109,7 +125,11 @@ pub(crate) fn worths_by_enumeration(problem: &Problem) -> Vec<f64> {
                 plan.iter().map(|&branch| row.uses[branch]).sum::<f64>() <= row.most + SLACK
             })
         })
-        .map(|plan| plan.iter().map(|&branch| problem.branches[branch].worth).sum())
+        .map(|plan| {
+            plan.iter()
+                .map(|&branch| problem.branches[branch].worth)
+                .sum()
+        })
         .collect();
     worths.sort_by(|one: &f64, other| other.total_cmp(one));
     worths
@@ -133,7 +153,10 @@ pub(crate) fn best_by_solver(problem: &Problem) -> Option<f64> {
         }
     }
     for (place, branches) in problem.places.iter().enumerate() {
-        let mut terms: Vec<_> = branches.iter().map(|&branch| (chosen[branch], 1.0)).collect();
+        let mut terms: Vec<_> = branches
+            .iter()
+            .map(|&branch| (chosen[branch], 1.0))
+            .collect();
         let is_root = match opened_by[place] {
             Some(branch) => {
                 terms.push((chosen[branch], -1.0));
@@ -144,7 +167,11 @@ pub(crate) fn best_by_solver(problem: &Problem) -> Option<f64> {
         program.add_constraint(terms, ComparisonOp::Eq, is_root);
     }
     for row in &problem.rows {
-        let terms: Vec<_> = chosen.iter().copied().zip(row.uses.iter().copied()).collect();
+        let terms: Vec<_> = chosen
+            .iter()
+            .copied()
+            .zip(row.uses.iter().copied())
+            .collect();
         program.add_constraint(terms, ComparisonOp::Le, row.most + SLACK);
     }
     match program.solve() {

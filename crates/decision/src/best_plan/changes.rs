@@ -94,10 +94,15 @@ fn reached(case: &Case, plan: &CutPlan) -> BTreeMap<PartId, Ways> {
     while let Some(part) = open.pop() {
         let ways = plan.ways_of(catalogue, part);
         for &(way, _) in &ways {
-            open.extend(catalogue[way].outputs.iter().filter_map(|output| match output.output {
-                carcass::Output::Part(below) => Some(below),
-                carcass::Output::Product(_) => None,
-            }));
+            open.extend(
+                catalogue[way]
+                    .outputs
+                    .iter()
+                    .filter_map(|output| match output.output {
+                        carcass::Output::Part(below) => Some(below),
+                        carcass::Output::Product(_) => None,
+                    }),
+            );
         }
         reached.insert(part, ways);
     }

@@ -9,7 +9,7 @@
 //! told.
 
 use super::limits::{Limit, Limits};
-use super::search::{Budget, any_within};
+use super::search::{Budget, Within, any_within};
 use super::side_tree::SideTree;
 
 /// Limits that no plan keeps all of.
@@ -29,9 +29,9 @@ pub(super) fn find(tree: &SideTree, limits: &Limits, most_work: u64) -> Clash {
         let without = clashing.without(limit);
         let mut budget = Budget::new(most_work);
         match any_within(tree.problem(&without), &mut budget) {
-            Some(None) => clashing = without,
-            Some(Some(_)) => {}
-            None => is_minimal = false,
+            Within::None => clashing = without,
+            Within::Some(_) => {}
+            Within::CutOff => is_minimal = false,
         }
     }
     Clash {

@@ -61,7 +61,8 @@ impl PlanFigures {
     pub fn profit_per_bench_hour(&self) -> Option<Money> {
         let hour = Decimal::from(60);
         let rate = self.profit().times(hour).units();
-        rate.checked_div(self.bench.minutes()).map(Money::from_units)
+        rate.checked_div(self.bench.minutes())
+            .map(Money::from_units)
     }
 }
 
@@ -77,17 +78,31 @@ fn keeps(limits: &Limits, sheet: &CostSheet, bench: Minutes, saw: Minutes) -> bo
         carcass::What::Product(_) => true,
     });
     let grind_is_enough = limits.grind.as_ref().is_none_or(|grind| {
-        let made: Mass = grind.products.iter().map(|product| weight_of(*product)).sum();
+        let made: Mass = grind
+            .products
+            .iter()
+            .map(|product| weight_of(*product))
+            .sum();
         is_within(grind.weight.kg(), made.kg())
     });
     is_open
         && grind_is_enough
-        && limits.bench.is_none_or(|most| is_within(bench.minutes(), most.minutes()))
-        && limits.saw.is_none_or(|most| is_within(saw.minutes(), most.minutes()))
+        && limits
+            .bench
+            .is_none_or(|most| is_within(bench.minutes(), most.minutes()))
+        && limits
+            .saw
+            .is_none_or(|most| is_within(saw.minutes(), most.minutes()))
         && limits
             .most
             .iter()
             .all(|(product, most)| is_within(weight_of(*product).kg(), most.kg()))
-        && limits.must.iter().all(|product| weight_of(*product).is_positive())
-        && !limits.must_not.iter().any(|product| weight_of(*product).is_positive())
+        && limits
+            .must
+            .iter()
+            .all(|product| weight_of(*product).is_positive())
+        && !limits
+            .must_not
+            .iter()
+            .any(|product| weight_of(*product).is_positive())
 }

@@ -60,7 +60,7 @@ pub(super) struct Label {
 #[derive(Clone, Debug)]
 pub(super) struct Labels {
     rows: usize,
-    labels: Vec<Label>,
+    each: Vec<Label>,
     used: Vec<f64>,
     felt: Vec<f64>,
 }
@@ -69,18 +69,18 @@ impl Labels {
     pub fn new(rows: usize) -> Self {
         Self {
             rows,
-            labels: Vec::new(),
+            each: Vec::new(),
             used: Vec::new(),
             felt: Vec::new(),
         }
     }
 
     pub fn len(&self) -> usize {
-        self.labels.len()
+        self.each.len()
     }
 
     pub fn all(&self) -> &[Label] {
-        &self.labels
+        &self.each
     }
 
     /// What a label uses of each limit.
@@ -95,22 +95,22 @@ impl Labels {
     }
 
     pub fn push(&mut self, label: Label, used: &[f64], felt: &[f64]) {
-        self.labels.push(label);
+        self.each.push(label);
         self.used.extend_from_slice(used);
         self.felt.extend_from_slice(felt);
     }
 
     pub fn append(&mut self, other: &Self) {
-        self.labels.extend_from_slice(&other.labels);
+        self.each.extend_from_slice(&other.each);
         self.used.extend_from_slice(&other.used);
         self.felt.extend_from_slice(&other.felt);
     }
 
     /// Places of the labels, most valuable first.
     pub fn by_value(&self) -> Vec<usize> {
-        let mut order: Vec<usize> = (0..self.labels.len()).collect();
+        let mut order: Vec<usize> = (0..self.each.len()).collect();
         order.sort_by(|&one, &other| {
-            let value = |index: usize| self.labels[index].value;
+            let value = |index: usize| self.each[index].value;
             value(other).total_cmp(&value(one))
         });
         order
@@ -128,8 +128,8 @@ impl Labels {
         trail_of: impl Fn() -> Vec<usize>,
     ) -> bool {
         let mut better = 0;
-        for index in 0..self.labels.len().min(COMPARED) {
-            let kept = &self.labels[index];
+        for index in 0..self.each.len().min(COMPARED) {
+            let kept = &self.each[index];
             if kept.worth < label.worth - SLACK {
                 continue;
             }

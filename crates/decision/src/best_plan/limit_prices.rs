@@ -55,7 +55,10 @@ pub(super) fn seek(
     };
     let mut best = at(problem, start);
     let mut current = best.clone();
-    let spread = best.bound + problem.sweep(|branch| -problem.branches[branch].worth).inside[0];
+    let spread = best.bound
+        + problem
+            .sweep(|branch| -problem.branches[branch].worth)
+            .inside[0];
     let mut stride = 1.0;
     let mut waited = 0;
     for _ in 0..STEPS {

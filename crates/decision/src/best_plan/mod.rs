@@ -3,7 +3,7 @@
 //! keeps to what the shop can do and sell.
 //!
 //! The tree of the side is built exactly ([`carcass::break_down`]), searched in
-//! floating point ([`search`](self)), and every plan that is handed out is
+//! floating point, and every plan that is handed out is
 //! priced again on the exact path, whose figures are the ones given. Plans are
 //! compared to a billionth: of two that lie closer the one that takes less time
 //! comes first, then the one that comes first by the names of its ways, so the
@@ -41,7 +41,7 @@ pub use limits::{LeastGrind, Limit, Limits};
 
 use self::per_hour::{Rates, search_rates};
 use self::problem::SLACK;
-use self::search::{Budget, Searched, any_within, search};
+use self::search::{Budget, Searched, Within, any_within, search};
 use self::side_tree::SideTree;
 use crate::Case;
 
@@ -185,14 +185,20 @@ pub fn best_plan(case: &Case, question: &Question) -> Result<BestPlan, BestPlanE
     let searched = tree.search(question.objective, limits, wanted, &mut budget)?;
     let outcome = if searched.solutions.is_empty() {
         let is_known = searched.is_proven()
-            || any_within(tree.problem(limits), &mut Budget::new(question.most_work)) == Some(None);
+            || any_within(tree.problem(limits), &mut Budget::new(question.most_work))
+                == Within::None;
         if is_known {
             Outcome::Clash(clash::find(&tree, limits, question.most_work))
         } else {
             Outcome::CutOff
         }
     } else {
-        let findings = Finding { case, question, tree: &tree, speed };
+        let findings = Finding {
+            case,
+            question,
+            tree: &tree,
+            speed,
+        };
         findings.write(&searched, budget.done())?
     };
     Ok(BestPlan {
@@ -214,7 +220,9 @@ impl SideTree {
         match objective {
             Objective::Profit => Ok(search(problem, wanted, &[], budget)),
             Objective::ProfitPerBenchHour => {
-                let bench: Vec<f64> = (0..problem.branches.len()).map(|at| self.bench(at)).collect();
+                let bench: Vec<f64> = (0..problem.branches.len())
+                    .map(|at| self.bench(at))
+                    .collect();
                 let mut open = problem.clone();
                 if !open.narrow() {
                     return Ok(search(problem, wanted, &[], budget));
@@ -223,7 +231,10 @@ impl SideTree {
                 if least <= SLACK {
                     return Err(BestPlanError::NoBenchTime);
                 }
-                let rates = Rates { bench: &bench, fixed: self.fixed() };
+                let rates = Rates {
+                    bench: &bench,
+                    fixed: self.fixed(),
+                };
                 Ok(search_rates(&problem, &rates, least, wanted, budget))
             }
         }
@@ -240,7 +251,12 @@ struct Finding<'a> {
 
 impl Finding<'_> {
     fn write(&self, searched: &Searched, work: u64) -> Result<Outcome, BestPlanError> {
-        let Self { case, question, speed, .. } = *self;
+        let Self {
+            case,
+            question,
+            speed,
+            ..
+        } = *self;
         let limits = &question.limits;
         let mut plans = Vec::with_capacity(searched.solutions.len());
         for solution in &searched.solutions {
@@ -255,7 +271,11 @@ impl Finding<'_> {
             Objective::Profit => 1.0,
             Objective::ProfitPerBenchHour => 60.0,
         };
-        let gap = if is_proven { 0.0 } else { (searched.bound - first.worth) * per_what };
+        let gap = if is_proven {
+            0.0
+        } else {
+            (searched.bound - first.worth) * per_what
+        };
         Ok(Outcome::Found(Box::new(Findings {
             changes: changes::between(case, &best, limits, speed)?,
             one_more_bench_hour: self.one_more_bench_hour(&best)?,
@@ -286,7 +306,9 @@ impl Finding<'_> {
         let mut limits = self.question.limits.clone();
         limits.bench = Some(bench + Minutes::from_hours(Decimal::ONE));
         let mut budget = Budget::new(self.question.most_work);
-        let searched = self.tree.search(self.question.objective, &limits, 1, &mut budget)?;
+        let searched = self
+            .tree
+            .search(self.question.objective, &limits, 1, &mut budget)?;
         match searched.solutions.first() {
             Some(solution) if searched.is_proven() => {
                 let with_more = self.figures(&solution.branches)?;
@@ -294,5 +316,274 @@ impl Finding<'_> {
             }
             _ => Ok(None),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use carcass::What;
+    use proptest::prelude::*;
+    use proptest::sample::Index;
+    use quantity::Mass;
+
+    use super::any_problem::{every_plan, worths_by_enumeration};
+    use super::side_tree::float;
+    use super::*;
+    use crate::any_case::{CATALOGUE, any_case, plain_case};
+
+    fn minutes(minutes: i64) -> Minutes {
+        Minutes::from_minutes(Decimal::from(minutes))
+    }
+
+    fn found(answer: BestPlan) -> Findings {
+        match answer.outcome {
+            Outcome::Found(findings) => *findings,
+            other => panic!("no plan found: {other:?}"),
+        }
+    }
+
+    fn close(one: f64, other: f64) -> bool {
+        (one - other).abs() <= 1e-9 * one.abs().max(other.abs()).max(1.0)
+    }
+
+    /// Closes all ways but one of every part that `choices` does not leave open.
+    fn closing(choices: &[(Index, bool)]) -> Limits {
+        let mut limits = Limits::default();
+        for ((_, part), (choice, is_open)) in CATALOGUE.parts().zip(choices) {
+            let kept = choice.get(&part.ways);
+            if !is_open {
+                limits
+                    .closed
+                    .extend(part.ways.iter().filter(|way| *way != kept));
+            }
+        }
+        limits
+    }
+
+    /// Limits in which a plan that is cut by chance would be just about held.
+    fn any_limits() -> impl Strategy<Value = Limits> {
+        let parts = CATALOGUE.parts().count();
+        (
+            prop::collection::vec((any::<Index>(), prop::bool::weighted(0.25)), parts),
+            prop::option::of(40_i64..200),
+            prop::option::of(3_i64..40),
+            prop::collection::vec((any::<Index>(), 0_i64..8), 0..5),
+            prop::option::of(10_i64..80),
+        )
+            .prop_map(|(choices, bench, saw, most, grind)| {
+                let mut limits = closing(&choices);
+                limits.bench = bench.map(minutes);
+                limits.saw = saw.map(minutes);
+                let products: Vec<_> = CATALOGUE.products().map(|(product, _)| product).collect();
+                for (product, kg) in most {
+                    limits
+                        .most
+                        .insert(*product.get(&products), Mass::from_kg(Decimal::from(kg)));
+                }
+                let ground = CATALOGUE.product_id("ground-beef").expect("a product");
+                limits.grind = grind.map(|kg| LeastGrind {
+                    products: [ground].into(),
+                    weight: Mass::from_kg(Decimal::from(kg)),
+                });
+                limits
+            })
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(48))]
+
+        #[test]
+        fn the_tree_has_the_profit_and_the_minutes_of_the_exact_sheet(
+            case in any_case(),
+            choices in prop::collection::vec((any::<Index>(), Just(false)), CATALOGUE.parts().count()),
+        ) {
+            let tree = SideTree::of(&case).expect("a tree");
+            let plans = every_plan(&tree.problem(&closing(&choices)));
+            prop_assert_eq!(plans.len(), 1);
+            let question = Question::default();
+            let finding = Finding {
+                case: &case,
+                question: &question,
+                tree: &tree,
+                speed: side_tree::speed(&case),
+            };
+            let exact = finding.figures(&plans[0]).expect("a sheet");
+            let (worth, time) = tree.problem(&Limits::default()).worth_and_minutes(&plans[0]);
+            let sales = float(exact.totals.sales.units());
+            let apart = worth + tree.fixed() - float(exact.profit().units());
+            prop_assert!(apart.abs() <= 1e-9 * sales.max(1.0), "{apart}");
+            prop_assert!(close(time, float((exact.bench + exact.saw).minutes())));
+            if case.deal.labour == pricing::LabourTime::PlanEstimate {
+                prop_assert_eq!(exact.saw, exact.totals.saw_time);
+            }
+        }
+
+        #[test]
+        fn the_best_plan_of_a_side_is_that_of_enumeration(
+            case in any_case(),
+            limits in any_limits(),
+        ) {
+            let tree = SideTree::of(&case).expect("a tree");
+            let problem = tree.problem(&limits);
+            prop_assume!(problem.plans() <= 100_000);
+            let all = worths_by_enumeration(&problem);
+            let answer = best_plan(&case, &Question { limits, ..Question::default() });
+            match answer.expect("an answer").outcome {
+                Outcome::Found(findings) => {
+                    prop_assert!(findings.proof.is_proven && findings.best.keeps_limits);
+                    prop_assert_eq!(findings.proof.gap, Money::ZERO);
+                    let profits = core::iter::once(&findings.best).chain(&findings.next);
+                    for (plan, best) in profits.zip(&all) {
+                        let profit = float(plan.profit().units());
+                        let scale = 1e-9 * float(plan.totals.sales.units()).max(1.0);
+                        prop_assert!((profit - best - tree.fixed()).abs() <= scale);
+                    }
+                    prop_assert_eq!(findings.next.len() + 1, all.len().min(4));
+                }
+                Outcome::Clash(_) => prop_assert!(all.is_empty()),
+                Outcome::CutOff => prop_assert!(false, "cut off"),
+            }
+        }
+
+        #[test]
+        fn the_best_hour_is_that_of_enumeration(case in any_case(), limits in any_limits()) {
+            let tree = SideTree::of(&case).expect("a tree");
+            let problem = tree.problem(&limits);
+            prop_assume!(problem.plans() <= 20_000);
+            let bench = |plan: &[usize]| -> f64 { plan.iter().map(|&at| tree.bench(at)).sum() };
+            let rates = every_plan(&problem).into_iter().filter(|plan| problem.keeps_limits(plan)).map(
+                |plan| (problem.worth_and_minutes(&plan).0 + tree.fixed()) / bench(&plan),
+            );
+            let best = rates.fold(f64::NEG_INFINITY, f64::max);
+            let objective = Objective::ProfitPerBenchHour;
+            let question = Question { objective, limits, ..Question::default() };
+            match best_plan(&case, &question) {
+                Err(error) => prop_assert_eq!(error, BestPlanError::NoBenchTime),
+                Ok(answer) => match answer.outcome {
+                    Outcome::Found(findings) => {
+                        prop_assert!(findings.proof.is_proven);
+                        let rate = findings.best.profit_per_bench_hour().expect("some time");
+                        let rate = float(rate.units()) / 60.0;
+                        prop_assert!((rate - best).abs() <= 1e-7 * best.abs().max(1.0), "{rate} {best}");
+                    }
+                    Outcome::Clash(_) => prop_assert!(best == f64::NEG_INFINITY),
+                    Outcome::CutOff => prop_assert!(false, "cut off"),
+                },
+            }
+        }
+
+        #[test]
+        fn a_clash_is_one_and_is_none_without_any_of_its_limits(
+            case in any_case(),
+            mut limits in any_limits(),
+        ) {
+            let tree = SideTree::of(&case).expect("a tree");
+            limits.bench = Some(minutes(20));
+            prop_assume!(tree.problem(&limits).plans() <= 20_000);
+            prop_assume!(worths_by_enumeration(&tree.problem(&limits)).is_empty());
+            let clash = clash::find(&tree, &limits, 1_000_000);
+            prop_assert!(clash.is_minimal);
+            let mut clashing = limits.clone();
+            for limit in limits.all() {
+                if !clash.limits.contains(&limit) {
+                    clashing = clashing.without(limit);
+                }
+            }
+            let mut budget = Budget::new(1_000_000);
+            prop_assert_eq!(any_within(tree.problem(&clashing), &mut budget), Within::None);
+            for limit in &clash.limits {
+                let problem = tree.problem(&clashing.without(*limit));
+                let Within::Some(plan) = any_within(problem.clone(), &mut Budget::new(1_000_000)) else {
+                    return Err(TestCaseError::fail(format!("{limit:?} does not clash")));
+                };
+                prop_assert!(problem.keeps_limits(&plan));
+            }
+        }
+    }
+
+    #[test]
+    fn the_whole_side_is_searched_and_the_changes_are_told() {
+        let case = plain_case();
+        let mut limits = Limits {
+            bench: Some(minutes(100)),
+            saw: Some(minutes(14)),
+            ..Limits::default()
+        };
+        limits.close_caution(&CATALOGUE, "vertebral-column");
+        let question = Question {
+            limits: limits.clone(),
+            ..Question::default()
+        };
+        let answer = best_plan(&case, &question).expect("an answer");
+        assert!(answer.plans > 1_000_000_000_000, "{}", answer.plans);
+        let findings = found(answer);
+        assert!(findings.proof.is_proven && findings.proof.is_next_proven);
+        assert!(findings.best.keeps_limits);
+        assert!(findings.one_more_bench_hour.expect("a limit") > Money::ZERO);
+        assert_eq!(findings.next.len(), question.next_best);
+        let mut profit = findings.best.profit();
+        for next in &findings.next {
+            assert!(next.profit() <= profit && next.plan != findings.best.plan);
+            profit = next.profit();
+        }
+        assert!(!findings.changes.is_empty());
+        for change in &findings.changes {
+            assert_eq!(
+                change.effect.is_none(),
+                change.from.is_empty(),
+                "{change:?}"
+            );
+        }
+        let sheet = Case {
+            plan: findings.best.plan,
+            ..case
+        }
+        .sheet()
+        .expect("a sheet");
+        assert!(sheet.breakdown.nodes().iter().all(|node| {
+            match node.what {
+                What::Part { way, .. } => CATALOGUE
+                    .cautions_of(way)
+                    .all(|caution| caution.id != "vertebral-column"),
+                What::Product(_) => true,
+            }
+        }));
+    }
+
+    #[test]
+    fn a_cut_that_must_and_must_not_be_there_is_the_clash() {
+        let case = plain_case();
+        let flank = CATALOGUE.product_id("flank-steak").expect("a product");
+        let mut limits = Limits {
+            bench: Some(minutes(500)),
+            ..Limits::default()
+        };
+        limits.must.insert(flank);
+        limits.must_not.insert(flank);
+        let question = Question {
+            limits,
+            ..Question::default()
+        };
+        match best_plan(&case, &question).expect("an answer").outcome {
+            Outcome::Clash(clash) => {
+                assert_eq!(clash.limits, [Limit::Must(flank), Limit::MustNot(flank)]);
+                assert!(clash.is_minimal);
+            }
+            other => panic!("{other:?}"),
+        }
+    }
+
+    #[test]
+    fn a_total_time_costs_the_same_whatever_the_plan() {
+        let mut case = plain_case();
+        case.deal.labour = pricing::LabourTime::Total(minutes(240));
+        let answer = best_plan(&case, &Question::default()).expect("an answer");
+        assert!(
+            (float((answer.present.bench + answer.present.saw).minutes()) - 240.0).abs() < 1e-9
+        );
+        let labour = answer.present.totals.labour;
+        let findings = found(answer);
+        assert!(findings.proof.is_proven);
+        assert_eq!(findings.best.totals.labour, labour);
     }
 }

@@ -92,16 +92,13 @@ impl Problem {
         let mut chosen = Vec::new();
         let mut open = vec![0];
         while let Some(place) = open.pop() {
-            let best = self.places[place]
-                .iter()
-                .copied()
-                .reduce(|best, other| {
-                    if sweep.through[other] > sweep.through[best] {
-                        other
-                    } else {
-                        best
-                    }
-                });
+            let best = self.places[place].iter().copied().reduce(|best, other| {
+                if sweep.through[other] > sweep.through[best] {
+                    other
+                } else {
+                    best
+                }
+            });
             if let Some(branch) = best {
                 chosen.push(branch);
                 open.extend(&self.branches[branch].places);
@@ -181,9 +178,9 @@ impl Problem {
         for (place, branches) in self.places.iter().enumerate().rev() {
             for &branch in branches {
                 let below = &self.branches[branch].places;
-                let product = below
-                    .iter()
-                    .fold(1_u128, |product, &below| product.saturating_mul(plans[below]));
+                let product = below.iter().fold(1_u128, |product, &below| {
+                    product.saturating_mul(plans[below])
+                });
                 plans[place] = plans[place].saturating_add(product);
             }
         }

@@ -16,13 +16,15 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use carcass::{Breakdown, Catalogue, CutPlan, Kind, Output, PartId, ProductId, WayId, What, break_down};
+use carcass::{
+    Breakdown, Catalogue, CutPlan, Kind, Output, PartId, ProductId, WayId, What, break_down,
+};
 use pricing::{Deal, LabourTime, Shop, WorkingTime};
 use quantity::{Decimal, Minutes, Money, Share};
 
+use super::BestPlanError;
 use super::limits::Limits;
 use super::problem::{Branch, Problem, Row};
-use super::BestPlanError;
 use crate::Case;
 
 /// A way at one spot.
@@ -95,7 +97,11 @@ impl SideTree {
             spots: Vec::new(),
             ways: Vec::new(),
             fixed: -float((charges + labour).units()),
-            part_ranks: ranks(catalogue.parts().map(|(part, data)| (data.id.as_str(), part))),
+            part_ranks: ranks(
+                catalogue
+                    .parts()
+                    .map(|(part, data)| (data.id.as_str(), part)),
+            ),
             way_ranks: ranks(catalogue.ways().map(|(way, data)| (data.id.as_str(), way))),
         };
         let speed = speed(case);
@@ -123,7 +129,9 @@ impl SideTree {
         // Of each node its way there, and whether that is new.
         let mut there: Vec<Option<(usize, bool)>> = Vec::new();
         for (index, node) in breakdown.nodes().iter().enumerate() {
-            let parent = node.parent.and_then(|parent| there.get(parent).copied().flatten());
+            let parent = node
+                .parent
+                .and_then(|parent| there.get(parent).copied().flatten());
             match node.what {
                 What::Part { part, way } => {
                     let above = parent.map(|(parent, _)| parent);
@@ -146,7 +154,11 @@ impl SideTree {
                             part,
                             way,
                             below: Vec::new(),
-                            profit: if is_by_plan { -float(paid.units()) } else { 0.0 },
+                            profit: if is_by_plan {
+                                -float(paid.units())
+                            } else {
+                                0.0
+                            },
                             bench: float((minutes - saw).minutes()),
                             saw: float(saw.minutes()),
                             products: Vec::new(),
@@ -160,7 +172,8 @@ impl SideTree {
                     there.push(None);
                     if let Some((above, true)) = parent {
                         let above = &mut self.ways[above];
-                        above.profit += float(brings(case.catalogue, &case.shop, product, node.weight).units());
+                        above.profit +=
+                            float(brings(case.catalogue, &case.shop, product, node.weight).units());
                         above.products.push((product, float(node.weight.kg())));
                     }
                 }
@@ -269,7 +282,11 @@ fn brings(catalogue: &Catalogue, shop: &Shop, product: ProductId, weight: quanti
 /// The place of each id in the order of the names.
 fn ranks<'a, Id: Copy + Ord>(ids: impl Iterator<Item = (&'a str, Id)>) -> BTreeMap<Id, usize> {
     let names: BTreeMap<&str, Id> = ids.collect();
-    names.into_values().enumerate().map(|(rank, id)| (id, rank)).collect()
+    names
+        .into_values()
+        .enumerate()
+        .map(|(rank, id)| (id, rank))
+        .collect()
 }
 
 /// Plans that together take every way of `part` and of all that comes off it,
@@ -284,17 +301,22 @@ fn covering(catalogue: &Catalogue, part: PartId) -> Vec<Vec<(PartId, WayId)>> {
         let most = below.iter().map(Vec::len).max().unwrap_or(1);
         plans.extend((0..most).map(|turn| {
             let choices = below.iter().flat_map(|plans| &plans[turn % plans.len()]);
-            core::iter::once((part, way)).chain(choices.copied()).collect()
+            core::iter::once((part, way))
+                .chain(choices.copied())
+                .collect()
         }));
     }
     plans
 }
 
 fn parts_of(catalogue: &Catalogue, way: WayId) -> impl Iterator<Item = PartId> {
-    catalogue[way].outputs.iter().filter_map(|output| match output.output {
-        Output::Part(part) => Some(part),
-        Output::Product(_) => None,
-    })
+    catalogue[way]
+        .outputs
+        .iter()
+        .filter_map(|output| match output.output {
+            Output::Part(part) => Some(part),
+            Output::Product(_) => None,
+        })
 }
 
 /// One way is chosen for a part wherever it lies, so a plan that meets a part
@@ -320,7 +342,11 @@ fn parts_within(catalogue: &Catalogue, part: PartId) -> Result<BTreeSet<PartId>,
 }
 
 /// Bench and saw minutes of a breakdown at the shop's speed.
-pub(super) fn bench_and_saw(case: &Case, breakdown: &Breakdown, speed: Share) -> (Minutes, Minutes) {
+pub(super) fn bench_and_saw(
+    case: &Case,
+    breakdown: &Breakdown,
+    speed: Share,
+) -> (Minutes, Minutes) {
     let time = planned(case, breakdown);
     ((time.total - time.at_saw) * speed, time.at_saw * speed)
 }
