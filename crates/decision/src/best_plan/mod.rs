@@ -12,6 +12,10 @@
 //! Plans are of whole parts: a part that the present plan splits between two
 //! ways is compared with, and told as it is, but not offered.
 //!
+//! Ageing stays as the present plan has it, and so do classes of grind; a class
+//! is no cut that a way gives, so limits on it are only checked on the plans
+//! handed out ([`PlanFigures::keeps_limits`]), and see [`Proof::averages_grind`].
+//!
 //! Nothing is applied: the answer is a plan, and the case stays as it is.
 
 mod changes;
@@ -166,6 +170,10 @@ pub struct Proof {
     /// By how much some plan could be better at most, in what was to be
     /// greatest; nothing where it is proven.
     pub gap: Money,
+    /// Whether the plan grinds to classes: the search then prices all grind at
+    /// the average of the present plan's, the proof is one at that price, and
+    /// only the figures of the plans handed out are exact.
+    pub averages_grind: bool,
     /// Partial plans looked at.
     pub work: u64,
 }
@@ -285,6 +293,7 @@ impl Finding<'_> {
                 is_proven,
                 is_next_proven: searched.is_list_proven,
                 gap: Decimal::try_from(gap).map_or(Money::ZERO, Money::from_units),
+                averages_grind: self.tree.averages_grind(),
                 work,
             },
         })))
@@ -548,6 +557,25 @@ mod tests {
                 What::Product(_) => true,
             }
         }));
+    }
+
+    #[test]
+    fn with_classes_of_grind_the_figures_are_exact_and_the_proof_says_what_it_rests_on() {
+        let mut case = plain_case();
+        let lean = CATALOGUE.grind_classes().first().expect("a class").product;
+        let half = carcass::GrindAmount::Share(Share::from_percent(Decimal::from(50)));
+        case.plan.grind.ask(lean, half);
+        let findings = found(best_plan(&case, &Question::default()).expect("an answer"));
+        assert!(findings.proof.averages_grind);
+        assert_eq!(findings.best.plan.grind, case.plan.grind);
+        let sheet = Case {
+            plan: findings.best.plan.clone(),
+            ..case
+        }
+        .sheet()
+        .expect("a sheet");
+        assert_eq!(sheet.verdict, findings.best.verdict);
+        assert!(sheet.rows.iter().any(|row| row.product == lean));
     }
 
     #[test]

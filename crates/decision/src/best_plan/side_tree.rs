@@ -17,10 +17,11 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use carcass::{
-    Breakdown, Catalogue, CutPlan, Kind, Output, PartId, ProductId, WayId, What, break_down,
+    Breakdown, Catalogue, CutPlan, GrindPlan, Kind, Output, PartId, ProductId, Role, WayId, What,
+    break_down,
 };
-use pricing::{Deal, LabourTime, Shop, WorkingTime};
-use quantity::{Decimal, Minutes, Money, Share};
+use pricing::{Deal, LabourTime, WorkingTime};
+use quantity::{Decimal, Mass, Minutes, Money, Share};
 
 use super::BestPlanError;
 use super::limits::Limits;
@@ -49,6 +50,8 @@ pub(super) struct SideTree {
     ways: Vec<WayThere>,
     /// What the side itself adds to the profit of any plan.
     fixed: f64,
+    /// Classes of grind that the present plan asks for.
+    classes: BTreeSet<ProductId>,
     part_ranks: BTreeMap<PartId, usize>,
     way_ranks: BTreeMap<WayId, usize>,
 }
@@ -93,7 +96,9 @@ impl SideTree {
                 case.shop.labour.wages(total) + case.shop.labour.overhead(total)
             }
         };
+        let grind = Grind::of(case)?;
         let mut tree = Self {
+            classes: grind.classes.clone(),
             spots: Vec::new(),
             ways: Vec::new(),
             fixed: -float((charges + labour).units()),
@@ -108,10 +113,11 @@ impl SideTree {
         let mut spots = BTreeMap::new();
         for choices in covering(catalogue, catalogue.root()) {
             let mut plan = case.plan.clone();
+            plan.grind = GrindPlan::default();
             for (part, way) in choices {
                 plan.choose(part, way);
             }
-            tree.add(case, &plan, speed, &mut spots);
+            tree.add(case, &plan, speed, &grind, &mut spots);
         }
         Ok(tree)
     }
@@ -121,6 +127,7 @@ impl SideTree {
         case: &Case,
         plan: &CutPlan,
         speed: Share,
+        grind: &Grind,
         spots: &mut BTreeMap<(Option<usize>, PartId), usize>,
     ) {
         let breakdown = broken_down(case, plan);
@@ -172,13 +179,17 @@ impl SideTree {
                     there.push(None);
                     if let Some((above, true)) = parent {
                         let above = &mut self.ways[above];
-                        above.profit +=
-                            float(brings(case.catalogue, &case.shop, product, node.weight).units());
+                        above.profit += float(grind.brings(case, product, node.weight).units());
                         above.products.push((product, float(node.weight.kg())));
                     }
                 }
             }
         }
+    }
+
+    /// Whether grind is priced on average, which leaves the search an estimate.
+    pub fn averages_grind(&self) -> bool {
+        !self.classes.is_empty()
     }
 
     /// What the side itself adds to the profit of any plan.
@@ -251,7 +262,7 @@ impl SideTree {
         for (product, most) in &limits.most {
             rows.push(row(most.kg(), &|there| there.weight_of(*product)));
         }
-        for product in &limits.must {
+        for product in limits.must.difference(&self.classes) {
             let is_there = |there: &WayThere| -f64::from(there.weight_of(*product) > 0.0);
             rows.push(row(Decimal::NEGATIVE_ONE, &is_there));
         }
@@ -269,10 +280,62 @@ impl WayThere {
     }
 }
 
-/// What a weight of a product adds to the profit.
-fn brings(catalogue: &Catalogue, shop: &Shop, product: ProductId, weight: quantity::Mass) -> Money {
-    let value = shop.board.price(catalogue, product) * weight;
-    match catalogue[product].kind {
+/// How grind is priced in the search. What of it goes into which class rests on
+/// all trim of a plan together and is no sum over its ways, so where the present
+/// plan asks for classes all lean trim is priced at what a kilogram of its grind
+/// brings on average. Without classes this is not needed and nothing is lost.
+struct Grind {
+    classes: BTreeSet<ProductId>,
+    lean_trim: Option<ProductId>,
+    /// What the classes and the trim that stays weigh and bring together.
+    present: Option<(Mass, Money)>,
+}
+
+impl Grind {
+    fn of(case: &Case) -> Result<Self, BestPlanError> {
+        let classes: BTreeSet<ProductId> = case
+            .catalogue
+            .products()
+            .map(|(product, _)| product)
+            .filter(|product| case.plan.grind.amount_of(*product).is_some())
+            .collect();
+        let lean_trim = case.catalogue.product_in_role(Role::LeanTrim);
+        let mut present = None;
+        if !classes.is_empty() {
+            let rows = case.sheet()?.rows;
+            let rows = rows
+                .iter()
+                .filter(|row| classes.contains(&row.product) || Some(row.product) == lean_trim);
+            let (mut weight, mut money) = (Mass::ZERO, Money::ZERO);
+            for row in rows {
+                weight += row.weight;
+                money += brings(case, row.product, row.weight);
+            }
+            present = weight.is_positive().then_some((weight, money));
+        }
+        Ok(Self {
+            classes,
+            lean_trim,
+            present,
+        })
+    }
+
+    /// What a weight of a product adds to the profit.
+    fn brings(&self, case: &Case, product: ProductId, weight: Mass) -> Money {
+        match self.present {
+            Some((all, money)) if Some(product) == self.lean_trim => weight
+                .ratio_to(all)
+                .map_or(Money::ZERO, |share| money * share),
+            _ => brings(case, product, weight),
+        }
+    }
+}
+
+/// What a weight of a product adds to the profit at its price on the board.
+fn brings(case: &Case, product: ProductId, weight: Mass) -> Money {
+    let shop = &case.shop;
+    let value = shop.board.price(case.catalogue, product) * weight;
+    match case.catalogue[product].kind {
         Kind::Cut => value * shop.losses_of(product).kept() - shop.packaging.cost_of(weight),
         Kind::Fat | Kind::Bone => value,
         Kind::Loss => Money::ZERO,
