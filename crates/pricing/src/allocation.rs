@@ -180,6 +180,17 @@ mod tests {
     }
 
     #[test]
+    fn every_method_has_a_name_and_a_warning_of_its_own() {
+        let texts: Vec<&str> = AllocationMethod::ALL
+            .into_iter()
+            .flat_map(|method| [method.name(), method.misleads_when()])
+            .collect();
+        for (index, text) in texts.iter().enumerate() {
+            assert!(!text.is_empty() && !texts[..index].contains(text), "{text}");
+        }
+    }
+
+    #[test]
     fn a_product_that_costs_more_than_it_brings_carries_no_joint_cost() {
         let parts = allocate(
             AllocationMethod::NetRealisableValue,

@@ -20,7 +20,8 @@ pub(crate) fn any_typed_price() -> impl Strategy<Value = UnitPrice> {
     prop_oneof![1 => Just(UnitPrice::ZERO), 15 => typed]
 }
 
-fn any_rule() -> impl Strategy<Value = PriceRule> {
+/// Free, pinned or kept between bounds.
+pub(crate) fn any_rule() -> impl Strategy<Value = PriceRule> {
     let bound = || prop::option::of(any_typed_price());
     prop_oneof![
         4 => Just(PriceRule::Free),

@@ -99,8 +99,8 @@ impl CalendarDate {
         }
     }
 
-    /// Days since 0000-03-01, the day from which leap days fall at the end of
-    /// a year.
+    /// The number of the day in one unbroken count. A year is taken to begin in
+    /// March, so that leap days fall at its end.
     fn day_number(self) -> i64 {
         let (month, year_begun) = if self.month > 2 {
             (i64::from(self.month) - 3, i64::from(self.year))
@@ -108,7 +108,7 @@ impl CalendarDate {
             (i64::from(self.month) + 9, i64::from(self.year) - 1)
         };
         // Months from March have 31, 30, 31, 30, 31 days, over and over.
-        let day_of_year = (153 * month + 2) / 5 + i64::from(self.day) - 1;
+        let day_of_year = (153 * month + 2) / 5 + i64::from(self.day);
         year_begun * 365 + year_begun.div_euclid(4) - year_begun.div_euclid(100)
             + year_begun.div_euclid(400)
             + day_of_year
@@ -256,6 +256,7 @@ mod tests {
         #[test]
         fn no_text_panics_and_a_date_reads_back(text in "[0-9]{0,5}-?[0-9]{0,3}-?.{0,3}") {
             if let Ok(date) = text.parse::<CalendarDate>() {
+                prop_assert_eq!(&format!("{date:?}"), &text);
                 prop_assert_eq!(date.to_string(), text);
             }
         }

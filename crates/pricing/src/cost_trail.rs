@@ -104,12 +104,59 @@ fn steps_to(breakdown: &Breakdown, costs: &[NodeCost], leaf: usize) -> Vec<Trail
 
 #[cfg(test)]
 mod tests {
-    use carcass::Kind;
+    use carcass::{Kind, Node};
     use proptest::prelude::*;
-    use quantity::Decimal;
+    use quantity::{Decimal, UnitPrice};
 
     use super::*;
-    use crate::any_side::{CATALOGUE, any_side};
+    use crate::any_side::{CATALOGUE, any_side, plain_side};
+
+    #[test]
+    fn a_step_takes_off_what_fat_and_bone_of_that_part_bring() {
+        let mut side = plain_side();
+        let product = |id| CATALOGUE.product_id(id).expect("a product");
+        let by_products = [("fat-trim", 50), ("soup-bones", 300)]
+            .map(|(id, cents)| (product(id), UnitPrice::from_per_kg(Decimal::new(cents, 2))));
+        for (product, price) in by_products {
+            side.shop.board.set(product, price);
+        }
+        let sheet = side.sheet();
+        let trails = sheet.trails_of(product("stew-beef"));
+        let [side_step, chuck_step] = trails[0].steps.as_slice() else {
+            panic!("stew comes off the chuck, which comes off the side");
+        };
+        assert_eq!(CATALOGUE[chuck_step.part].id, "chuck");
+        let nodes = sheet.breakdown.nodes();
+        let place = |part: PartId| {
+            let is_part =
+                |node: &Node| matches!(node.what, What::Part { part: of, .. } if of == part);
+            nodes.iter().position(is_part).expect("a node")
+        };
+        let brought: Money = by_products
+            .into_iter()
+            .map(|(product, price)| {
+                let off_chuck = nodes.iter().find(|node| {
+                    node.parent == Some(place(chuck_step.part))
+                        && node.what == What::Product(product)
+                });
+                price * off_chuck.expect("fat and bone").weight
+            })
+            .sum();
+        assert!(brought.is_positive());
+        assert_eq!(chuck_step.by_products, brought);
+        // The suet is all that the side gives away at the first step.
+        let suet = sheet.rows.iter().find(|row| row.product == product("suet"));
+        let kidney_fat = &sheet.costs[place(CATALOGUE.part_id("kidney-fat").expect("a part"))];
+        assert_eq!(suet.expect("suet").sales, kidney_fat.by_products);
+        assert_eq!(
+            side_step.by_products,
+            kidney_fat.by_products - kidney_fat.labour
+        );
+        for step in [side_step, chuck_step] {
+            let share = step.share.expect("a rest to share");
+            assert!(share > Share::ZERO && share < Share::WHOLE, "{share:?}");
+        }
+    }
 
     proptest! {
         #[test]
@@ -135,6 +182,7 @@ mod tests {
                     prop_assert_eq!(last.handed_on + trail.packaging, trail.cost);
                     for step in &trail.steps {
                         let rest = step.came_with + step.labour - step.by_products;
+                        prop_assert_eq!(step.share.is_none(), rest.is_zero());
                         if let Some(share) = step.share {
                             let off = rest * share - step.handed_on;
                             prop_assert!(off.units().abs() <= last_digit, "{off:?}");

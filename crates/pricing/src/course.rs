@@ -110,3 +110,49 @@ pub(crate) fn sales_without_moving(courses: &[Course], stretch: Stretch) -> Mone
         })
         .sum()
 }
+
+#[cfg(test)]
+mod tests {
+    use quantity::Mass;
+
+    use super::*;
+
+    /// Ten kilograms at `board` a kilogram, from `floor` up.
+    fn course(board: i64, floor: i64) -> Course {
+        let per_kg = |price: i64| UnitPrice::from_per_kg(Decimal::from(price));
+        Course::of(&PricedLine {
+            weight: Mass::from_kg(Decimal::TEN),
+            board: per_kg(board),
+            rule: PriceRule::Between {
+                floor: Some(per_kg(floor)),
+                cap: None,
+            },
+        })
+    }
+
+    #[test]
+    fn a_line_without_a_board_price_stays_at_its_floor_at_every_factor() {
+        let courses = [course(0, 3)];
+        let at_floor = Money::from_units(Decimal::from(30));
+        let beyond = Stretch {
+            from: Decimal::MAX,
+            to: None,
+        };
+        assert_eq!(sales_without_moving(&courses, beyond), at_floor);
+        for factor in [Decimal::ZERO, Decimal::ONE, Decimal::MAX] {
+            assert_eq!(sales_at(&courses, factor), at_floor);
+        }
+    }
+
+    #[test]
+    fn a_line_leaves_its_floor_where_its_board_price_reaches_it() {
+        let courses = [course(2, 3)];
+        for (tenths, sales) in [(10, 30), (15, 30), (16, 32), (20, 40)] {
+            assert_eq!(
+                sales_at(&courses, Decimal::new(tenths, 1)),
+                Money::from_units(Decimal::from(sales)),
+                "{tenths}"
+            );
+        }
+    }
+}

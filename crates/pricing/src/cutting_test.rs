@@ -51,6 +51,28 @@ mod tests {
     use super::*;
 
     #[test]
+    fn what_trim_brings_is_taken_off_before_the_usable_weight_carries_the_rest() {
+        // Invented: 10 kg at 6 a kilogram, trim worth 12, 8 kg usable at 6 each.
+        let per_kg = |price: i64| UnitPrice::from_per_kg(Decimal::from(price));
+        let test = CuttingTest {
+            cost: Money::from_cents(6000),
+            price: per_kg(6),
+            other_parts: Money::from_cents(1200),
+            usable: Mass::from_kg(Decimal::from(8)),
+        };
+        assert_eq!(test.usable_value(), Money::from_cents(4800));
+        assert_eq!(test.cost_per_usable(), Some(per_kg(6)));
+        assert_eq!(test.cost_factor(), Some(Decimal::ONE));
+        assert_eq!(test.repriced(per_kg(7)), Some(per_kg(7)));
+        let untrimmed = CuttingTest {
+            other_parts: Money::ZERO,
+            ..test
+        };
+        assert_eq!(untrimmed.cost_factor(), Some(Decimal::new(125, 2)));
+        assert_eq!(untrimmed.repriced(per_kg(4)), Some(per_kg(5)));
+    }
+
+    #[test]
     fn nothing_usable_has_no_cost_per_weight() {
         let test = CuttingTest {
             cost: Money::from_cents(100),

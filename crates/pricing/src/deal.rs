@@ -160,6 +160,13 @@ mod tests {
     }
 
     #[test]
+    fn an_unknown_age_counts_as_older() {
+        assert!(!Age::Under30Months.counts_as_older());
+        assert!(Age::Over30Months.counts_as_older());
+        assert!(Age::default().counts_as_older());
+    }
+
+    #[test]
     fn a_charge_per_weight_counts_the_priced_weight_and_a_rebate_counts_back() {
         let mut deal = plain_side().deal;
         deal.weight = Mass::from_kg(Decimal::from(300));

@@ -302,6 +302,7 @@ mod tests {
         ] {
             let endings = Endings::typed(text).expect(text);
             assert_eq!(endings.to_string(), shown);
+            assert_eq!(format!("{endings:?}"), shown);
             assert_eq!(Endings::typed(shown), Ok(endings));
         }
         assert_eq!(

@@ -49,7 +49,6 @@ pub fn judge_breakdown(
 }
 
 pub(crate) fn refuse_unsound(deal: &Deal, shop: &Shop) -> Result<(), PricingError> {
-    let below_whole = |share: Share| share >= Share::ZERO && share < Share::WHOLE;
     if !deal.weight.is_positive() {
         return Err(PricingError::NoWeight);
     }
@@ -60,7 +59,7 @@ pub(crate) fn refuse_unsound(deal: &Deal, shop: &Shop) -> Result<(), PricingErro
         return Err(PricingError::MarginTooHigh);
     }
     for (what, sound) in [
-        ("target margin", below_whole(shop.target_margin)),
+        ("target margin", shop.target_margin >= Share::ZERO),
         (
             "share lost between block and till",
             shop.losses.is_sound() && shop.own_losses.values().all(|loss| loss.is_sound()),

@@ -165,6 +165,8 @@ mod tests {
         amounts.push(100);
         let cover = least_cover(&amounts, 21);
         assert_eq!(sum(&amounts, &cover), 100);
+        let cover = least_cover(&amounts, 20);
+        assert_eq!(sum(&amounts, &cover), 20, "the small ones reach it exactly");
     }
 
     #[test]

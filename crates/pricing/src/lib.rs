@@ -31,6 +31,8 @@ pub mod working_time;
 mod any_lines;
 #[cfg(test)]
 mod any_side;
+#[cfg(test)]
+mod held_prices;
 
 use core::fmt;
 

@@ -456,6 +456,13 @@ mod tests {
             let (mut saleable, mut share) = (Mass::ZERO, Share::ZERO);
             for row in &sheet.rows {
                 share = share + row.share;
+                let of_side = sheet.totals.chilled * row.share;
+                prop_assert!((of_side - row.weight).kg().abs() <= Decimal::new(1, 15), "{row:?}");
+                let left = row.sales - row.exact_cost;
+                if let Some(margin) = row.margin {
+                    let apart = row.sales * margin - left;
+                    prop_assert!(apart.units().abs() <= Decimal::new(1, 15), "{row:?}");
+                }
                 if row.is_by_product {
                     credited += row.sales;
                 } else {
@@ -468,6 +475,8 @@ mod tests {
             let apart = (saleable - sheet.totals.saleable).kg().abs();
             prop_assert!(apart <= last_digits(), "{apart}");
             prop_assert!(share <= Share::WHOLE && saleable < sheet.totals.chilled);
+            prop_assert_eq!(sheet.totals.time, sheet.time.total);
+            prop_assert_eq!(sheet.totals.saw_time, sheet.time.at_saw);
         }
 
         #[test]

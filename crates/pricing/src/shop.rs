@@ -87,7 +87,22 @@ mod tests {
     use quantity::Decimal;
 
     use super::*;
-    use crate::any_side::CATALOGUE;
+    use crate::any_side::{CATALOGUE, plain_side};
+
+    #[test]
+    fn a_cut_with_losses_of_its_own_leaves_the_others_alone() {
+        let mut shop = plain_side().shop;
+        let product = |id| CATALOGUE.product_id(id).expect("a product");
+        let (ground, stew) = (product("ground-beef"), product("stew-beef"));
+        let own = SaleLoss {
+            unsold: Share::from_percent(Decimal::from(11)),
+            ..SaleLoss::default()
+        };
+        shop.own_losses.insert(ground, own);
+        assert_eq!(shop.losses_of(ground), own);
+        assert_eq!(shop.losses_of(stew), shop.losses);
+        assert!(!shop.losses.unsold.fraction().is_zero());
+    }
 
     #[test]
     fn an_own_price_stands_until_it_is_cleared() {

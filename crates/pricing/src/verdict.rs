@@ -196,6 +196,16 @@ mod tests {
         }
 
         #[test]
+        fn the_margin_of_the_meat_is_what_is_left_before_labour_and_packs(side in any_side()) {
+            let sheet = side.sheet();
+            let totals = sheet.totals;
+            let before = totals.sales * sheet.verdict.meat_margin;
+            let after = totals.sales * sheet.verdict.margin;
+            let apart = before - after - totals.labour - totals.overhead - totals.packaging;
+            prop_assert!(apart.units().abs() <= Decimal::new(1, 15), "{apart:?}");
+        }
+
+        #[test]
         fn the_outcome_says_what_the_margin_says(side in any_side()) {
             let verdict = side.sheet().verdict;
             let digits = last_digits();

@@ -299,7 +299,7 @@ fn own(text: &str) -> Result<bool, String> {
 #[cfg(test)]
 mod tests {
     use proptest::prelude::*;
-    use quantity::Decimal;
+    use quantity::{Decimal, typed};
 
     use super::*;
     use crate::any_side::CATALOGUE;
@@ -430,6 +430,22 @@ mod tests {
             let price = UnitPrice::from_per_kg(Decimal::new(-25, 2));
             assert_eq!(read(&file).expect("a board").own, [(bone, price)]);
         }
+        let most = UnitPrice::from_per_100g(typed::LARGEST);
+        for (sign, price) in [("", most), ("-", -most)] {
+            let file = |column, digits: Decimal| {
+                read(&format!(
+                    "product,{column}\n{},{sign}{digits}\n",
+                    product.id
+                ))
+            };
+            let own = file("price_per_100g", typed::LARGEST)
+                .expect("the largest")
+                .own;
+            assert_eq!(own, [(bone, price)]);
+            let beyond = file("price_per_kg", typed::LARGEST * Decimal::TEN + Decimal::ONE);
+            assert!(beyond.expect_err("beyond")[0].contains("out of range"));
+        }
+        assert_eq!(price_of("price_per_kg", "0"), UnitPrice::ZERO);
         let said = one_fault("product,price_per_kg\nground-beef,-0.25\n");
         assert!(
             said.starts_with("Line 2: ") && said.contains("below zero"),
@@ -480,6 +496,7 @@ mod tests {
             assert!(fault.contains(words), "{fault}");
         }
         for (line, words) in [
+            ("Stewing beef,1,", "write “stew-beef”"),
             ("ground-beef,1,2026-02-30", "no day of the calendar"),
             ("ground-beef,1,09.03.2026", "not a date"),
             ("ground-beef,99999999999,", "out of range"),
