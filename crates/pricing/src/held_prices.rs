@@ -156,7 +156,18 @@ fn by_trying_every_stand(lines: &[PricedLine], required: Money) -> Option<Vec<Un
     })
 }
 
+/// Whole sides take long to price, so fewer of them are tried.
+fn fewer() -> ProptestConfig {
+    let usual = ProptestConfig::default();
+    ProptestConfig {
+        cases: usual.cases.div_ceil(4),
+        ..usual
+    }
+}
+
 proptest! {
+    #![proptest_config(fewer())]
+
     #[test]
     fn pins_stand_and_bounds_are_kept_on_every_card(side in any_held_side()) {
         let sheet = side.sheet();
