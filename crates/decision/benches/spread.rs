@@ -114,7 +114,7 @@ fn draws(bench: &mut Criterion) {
 /// Milliseconds by draws and cuts.
 fn table() {
     let catalogue = Catalogue::published().expect("published data");
-    println!("| cuts | leaves of the plan | 1,000 draws | 10,000 draws | 100,000 draws |");
+    println!("| cuts | pieces of the plan | 1,000 draws | 10,000 draws | 100,000 draws |");
     println!("|---|---|---|---|---|");
     for wanted in [10, 40, 70] {
         let plan = plan_of(&catalogue, wanted);
