@@ -7,6 +7,7 @@ use yew::prelude::*;
 use crate::cuts::Cuts;
 use crate::draft::Draft;
 use crate::keeping::{self, Keeping};
+use crate::offline::OfflineNotice;
 use crate::prices::Prices;
 use crate::side::Side;
 use crate::state::{Action, Data, Place, State};
@@ -117,6 +118,7 @@ fn Counter(props: &CounterProps) -> Html {
                 <p class="banner" role="alert">{ notice }</p>
             }
             <main>{ for places }</main>
+            <OfflineNotice draft={state.draft.clone()} />
             { ways(state.place, &dispatch) }
         </div>
     }

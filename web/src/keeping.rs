@@ -4,7 +4,7 @@
 //! works on in memory and says so.
 
 use gloo_storage::errors::StorageError;
-use gloo_storage::{LocalStorage, Storage};
+use gloo_storage::{LocalStorage, SessionStorage, Storage};
 
 use crate::draft::Draft;
 
@@ -13,6 +13,9 @@ const DRAFT: &str = "sideworth/draft";
 
 /// Where a stored draft goes that cannot be read, so that no bytes are lost.
 const SET_ASIDE: &str = "sideworth/draft-set-aside";
+
+/// The key under which a tab hands its draft to itself over a reload.
+const CARRIED: &str = "sideworth/draft-carried";
 
 /// How keeping stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -56,6 +59,9 @@ pub fn fetch() -> (Draft, Keeping) {
     if !is_allowed() {
         return (Draft::default(), Keeping::Blocked);
     }
+    if let Some(draft) = carried() {
+        return (draft, Keeping::Kept);
+    }
     match LocalStorage::get::<String>(DRAFT) {
         Ok(text) => match Draft::from_json(&text) {
             Some(draft) => (draft, Keeping::Kept),
@@ -64,6 +70,22 @@ pub fn fetch() -> (Draft, Keeping) {
         Err(StorageError::KeyNotFound(_)) => (Draft::default(), Keeping::Kept),
         Err(_) => set_aside(&raw(DRAFT).unwrap_or_default()),
     }
+}
+
+/// Takes the draft along over a reload of this tab. What is kept for all tabs
+/// may be another's, and may lack what was typed after the storage filled up.
+pub fn carry(draft: &Draft) {
+    if let (true, Some(text)) = (is_allowed(), draft.to_json()) {
+        // Where there is no room for it, what is kept for all tabs comes back.
+        let _ = SessionStorage::set(CARRIED, text);
+    }
+}
+
+fn carried() -> Option<Draft> {
+    let text = SessionStorage::get::<String>(CARRIED).ok()?;
+    let draft = Draft::from_json(&text)?;
+    SessionStorage::delete(CARRIED);
+    Some(draft)
 }
 
 fn raw(key: &str) -> Option<String> {

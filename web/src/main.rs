@@ -8,6 +8,7 @@ mod draft;
 mod entry_field;
 mod handing_out;
 mod keeping;
+mod offline;
 mod prices;
 mod select_field;
 mod side;

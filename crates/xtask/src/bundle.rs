@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use anyhow::{Context, Result};
+use xtask::offline_files;
 
 use crate::setup::{self, WasmOpt, lean_std};
 use crate::style_sheet;
@@ -55,7 +56,9 @@ pub fn build(workshop: &mut Workshop) -> Result<PathBuf> {
             shrink(workshop, &wasm_opt, &dist.join(name))?;
         }
     }
-    say(&format!("the app is in {}", dist.display()));
+    // Last: it lists the files as they are from here on.
+    let build = offline_files::write(&dist)?;
+    say(&format!("the app is in {}, build {build}", dist.display()));
     Ok(dist)
 }
 

@@ -3,14 +3,20 @@
 use std::collections::BTreeSet;
 use std::fs;
 use std::io::Write;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use anyhow::{Context, Result};
 use brotli::enc::BrotliEncoderParams;
 use flate2::Compression;
 use flate2::write::GzEncoder;
+use xtask::files_below;
+use xtask::offline_files::SERVICE_WORKER;
 
-/// Prints raw and compressed sizes of every file that a first visit loads.
+/// What a page names but a browser fetches only once the app can be used, and all that these name.
+const AFTERWARDS: [&str; 2] = [SERVICE_WORKER, "manifest.webmanifest"];
+
+/// Prints raw and compressed sizes of every file that a first visit loads, and of what is fetched
+/// afterwards to work offline.
 ///
 /// # Errors
 /// When `dist` does not hold a built app.
@@ -18,9 +24,10 @@ pub fn print(dist: &Path) -> Result<()> {
     let all = files_below(dist)?;
     let loaded = first_visit(dist, &all)?;
     println!("{}", table(&measure(dist, &loaded)?));
-    let later: Vec<_> = all.difference(&loaded).map(String::as_str).collect();
+    let later: BTreeSet<_> = all.difference(&loaded).cloned().collect();
     if !later.is_empty() {
-        println!("\nNot loaded by a first visit: {}", later.join(", "));
+        println!("\nFetched once the app can be used, to work offline:");
+        println!("{}", table(&measure(dist, &later)?));
     }
     Ok(())
 }
@@ -104,11 +111,9 @@ fn first_visit(dist: &Path, all: &BTreeSet<String>) -> Result<BTreeSet<String>> 
         if is_text(&path) {
             let text = fs::read_to_string(&path)
                 .with_context(|| format!("{} cannot be read; build first.", path.display()))?;
-            waiting.extend(
-                mentioned(&text, all)
-                    .into_iter()
-                    .filter(|other| !loaded.contains(other) && *other != name),
-            );
+            waiting.extend(mentioned(&text, all).into_iter().filter(|other| {
+                !loaded.contains(other) && *other != name && !AFTERWARDS.contains(&other.as_str())
+            }));
         }
         loaded.insert(name);
     }
@@ -131,27 +136,6 @@ fn is_text(path: &Path) -> bool {
     path.extension()
         .and_then(|ending| ending.to_str())
         .is_some_and(|ending| matches!(ending, "html" | "js" | "css" | "webmanifest" | "json"))
-}
-
-/// Every file of a folder and the folders in it, by its address relative to the folder.
-fn files_below(folder: &Path) -> Result<BTreeSet<String>> {
-    let mut found = BTreeSet::new();
-    let mut waiting = vec![PathBuf::new()];
-    while let Some(below) = waiting.pop() {
-        let here = folder.join(&below);
-        let entries = fs::read_dir(&here)
-            .with_context(|| format!("{} cannot be read; build first.", here.display()))?;
-        for entry in entries {
-            let entry = entry?;
-            let path = below.join(entry.file_name());
-            if entry.file_type()?.is_dir() {
-                waiting.push(path);
-            } else {
-                found.insert(path.to_string_lossy().replace('\\', "/"));
-            }
-        }
-    }
-    Ok(found)
 }
 
 #[cfg(test)]
@@ -183,9 +167,14 @@ mod tests {
         fs::create_dir_all(&dist).expect("temporary folder");
         for (name, text) in [
             ("index.html", r#"<script src="./boot.js">"#),
-            ("boot.js", r#"import "./app.js"; "./boot.js"; "index.html""#),
+            (
+                "boot.js",
+                r#"import "./app.js"; "./boot.js"; "index.html"; "service-worker.js""#,
+            ),
             ("app.js", r#"fetch("app.wasm")"#),
             ("app.wasm", "\0"),
+            ("service-worker.js", r#"{ "more.js": "" }"#),
+            ("more.js", ""),
             ("app.js.map", ""),
         ] {
             fs::write(dist.join(name), text).expect("write");
@@ -193,7 +182,7 @@ mod tests {
         let all = files_below(&dist).expect("list");
         let loaded = first_visit(&dist, &all).expect("follow");
         fs::remove_dir_all(&dist).expect("clean up");
-        assert_eq!(all.len(), 5);
+        assert_eq!(all.len(), 7);
         assert_eq!(
             loaded,
             names(&["app.js", "app.wasm", "boot.js", "index.html"])

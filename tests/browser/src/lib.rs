@@ -21,6 +21,6 @@ mod visit;
 pub use browser::Browser;
 pub use page::{Console, Page, Place};
 pub use screen::Screen;
-pub use server::Server;
+pub use server::{Failure, Server};
 pub use side::{Figures, Side, amount, read_amount};
 pub use visit::{Visit, dist, pictures, visit};

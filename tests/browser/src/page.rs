@@ -1,5 +1,6 @@
 //! The app as a person meets it: it opens, one goes from place to place, and waits until it shows.
 
+mod device;
 mod eye;
 mod hand;
 mod machine;
@@ -84,6 +85,11 @@ impl Page {
     /// The server that it came from.
     pub fn server(&mut self) -> &mut Server {
         &mut self.server
+    }
+
+    /// Every address that the server was asked for so far.
+    pub fn asked(&self) -> Vec<String> {
+        self.server.asked()
     }
 
     /// Opens the app and waits until it can be used.

@@ -15,20 +15,24 @@ const SLOWER: u32 = 4;
 /// Keystrokes that are timed.
 const KEYSTROKES: usize = 150;
 
-/// First visits that are timed.
+/// First visits that are timed, and second ones.
 const STARTS: usize = 9;
 
-/// Notes when the form can be used: its first field is there and has been painted.
+/// Notes when the form can be used, and when there is a verdict: its parts are there and have been
+/// painted.
 const NOTE_START: &str = "
-    const channel = new MessageChannel();
-    channel.port1.onmessage = () => { window.usable = performance.now(); };
-    new MutationObserver((_, observer) => {
-        const field = document.getElementById('side-weight');
-        if (field && !field.disabled) {
-            observer.disconnect();
-            requestAnimationFrame(() => channel.port2.postMessage(0));
-        }
-    }).observe(document, { childList: true, subtree: true });";
+    const note = (name, isThere) => {
+        const channel = new MessageChannel();
+        channel.port1.onmessage = () => { window[name] = performance.now(); };
+        new MutationObserver((_, observer) => {
+            if (isThere()) {
+                observer.disconnect();
+                requestAnimationFrame(() => channel.port2.postMessage(0));
+            }
+        }).observe(document, { childList: true, subtree: true });
+    };
+    note('usable', () => document.getElementById('side-weight')?.disabled === false);
+    note('decided', () => document.getElementById('margin')?.textContent.includes('%'));";
 
 /// Notes the time from each key to the painted frame with the answer that it changed.
 const NOTE_KEYSTROKES: &str = "
@@ -77,6 +81,7 @@ fn main() -> Result<()> {
             "recalculation": recalculations(page, &side).await?,
             "keystrokes": keystrokes(page).await?,
             "starts": starts,
+            "second_visits": second_visits(page).await?,
             "slower": SLOWER,
         }))
     })?;
@@ -84,22 +89,52 @@ fn main() -> Result<()> {
     Ok(())
 }
 
+/// When something was noted, in the page's own time.
+async fn noted(page: &Page, name: &str) -> Result<f64> {
+    let at = page
+        .wait(
+            name,
+            async || {
+                page.run("return window[arguments[0]] ?? null", json!([name]))
+                    .await
+            },
+            Value::is_number,
+        )
+        .await?;
+    at.as_f64().context("a time")
+}
+
+/// First visits: everything comes from the server.
 async fn starts(page: &Page) -> Result<Vec<f64>> {
+    page.until_kept().await?;
+    page.pass_by_workers(true).await?;
     page.slow_down(SLOWER).await?;
     let mut starts = Vec::new();
     for _ in 0..STARTS {
         page.reload().await?;
-        let usable = page
-            .wait(
-                "the form",
-                async || page.run("return window.usable ?? null", json!([])).await,
-                Value::is_number,
-            )
-            .await?;
-        starts.push(usable.as_f64().context("a time")?);
+        starts.push(noted(page, "usable").await?);
     }
     page.slow_down(1).await?;
+    page.pass_by_workers(false).await?;
     Ok(starts)
+}
+
+/// Visits with no server, to the verdict on what was typed last time. The worker has to be started
+/// each time, as on a phone where the app is opened; it runs at full speed, the page does not.
+async fn second_visits(page: &mut Page) -> Result<Vec<f64>> {
+    page.reload().await?;
+    page.until_kept().await?;
+    page.server().stop();
+    let mut visits = Vec::new();
+    for _ in 0..STARTS {
+        page.leave().await?;
+        page.end_workers().await?;
+        page.slow_down(SLOWER).await?;
+        page.open().await?;
+        visits.push(noted(page, "decided").await?);
+    }
+    page.slow_down(1).await?;
+    Ok(visits)
 }
 
 async fn recalculations(page: &Page, side: &Side<'_>) -> Result<Vec<f64>> {

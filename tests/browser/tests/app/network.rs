@@ -19,6 +19,8 @@ async fn loaded(page: &Page) -> Result<Vec<String>> {
 #[test]
 fn only_the_app_itself_is_loaded_and_nothing_after_it() {
     visit(Screen::Phone, async |page| {
+        // The app is kept on the device first; from then on nothing more is needed.
+        page.until_kept().await?;
         let app = page.server().app();
         let before = loaded(page).await?;
         ensure!(
@@ -149,6 +151,7 @@ fn the_policy_of_the_page_has_nothing_to_refuse_the_app_and_refuses_all_else() {
 #[test]
 fn a_plan_saved_as_a_file_stays_on_the_device() {
     visit(Screen::Phone, async |page| {
+        page.until_kept().await?;
         page.enter(&Side::default()).await?;
         page.says(&Side::default().figures()?).await?;
         page.go_to(Place::Side).await?;
