@@ -1,7 +1,7 @@
 //! The app on the device: kept there, in more than one tab, in one version or another.
 
 use anyhow::{Context, Result, ensure};
-use serde_json::{Value, json};
+use serde_json::json;
 use thirtyfour::WindowHandle;
 
 use super::Page;
@@ -121,7 +121,7 @@ impl Page {
                 )
                 .await
             },
-            |seen| *seen == Value::from(text),
+            |seen| seen.as_str() == Some(text),
         )
         .await
         .map(drop)

@@ -32,6 +32,17 @@ fn size(png: &[u8]) -> Result<(u32, u32)> {
     Ok((number(16)?, number(20)?))
 }
 
+/// Keeps what is on the screen, light and dark, under a name.
+pub async fn keep_pictures(page: &Page, name: &str) -> Result<()> {
+    fs::create_dir_all(pictures())?;
+    for scheme in ["light", "dark"] {
+        page.prefer(scheme).await?;
+        let file = format!("{}-{scheme}-{name}.png", page.screen().name());
+        fs::write(pictures().join(file), page.picture().await?)?;
+    }
+    Ok(())
+}
+
 #[test]
 fn pictures_in_light_and_dark() {
     let folder = pictures();

@@ -7,6 +7,8 @@ use browser_tests::{Page, Screen, Side, Visit, dist, visit};
 use serde_json::{Value, json};
 use thirtyfour::By;
 
+use crate::looks::keep_pictures;
+
 /// Every answer kept on the device: its store, address, status and type.
 async fn kept(page: &Page) -> Result<Vec<(String, String, u16, String)>> {
     let kept = page
@@ -56,6 +58,7 @@ async fn asks_a_question(page: &Page) -> Result<()> {
 fn after_one_visit_the_server_is_not_needed() {
     visit(Screen::Phone, async |page| {
         page.news("Works offline now.").await?;
+        keep_pictures(page, "works-offline").await?;
         page.until_kept().await?;
         let side = Side::default();
         page.enter(&side).await?;

@@ -1,10 +1,10 @@
 //! The frame of the app stands before the app has loaded.
 
-use std::fs;
-
 use anyhow::{Result, ensure};
-use browser_tests::{Page, Screen, pictures, visit};
+use browser_tests::{Page, Screen, visit};
 use serde_json::{Value, json};
+
+use crate::looks::keep_pictures;
 
 /// A machine on which the app takes for ever to come.
 const NEVER: &str =
@@ -68,13 +68,7 @@ fn heading_and_form_are_painted_before_the_app_and_stay_where_they_are() {
                 ensure!(moved <= 2.0, "{part} jumps from {before:?} to {after:?}");
             }
 
-            fs::create_dir_all(pictures())?;
-            for scheme in ["light", "dark"] {
-                page.prefer(scheme).await?;
-                let name = format!("{}-{scheme}-shell.png", screen.name());
-                fs::write(pictures().join(name), page.picture().await?)?;
-            }
-            Ok(())
+            keep_pictures(page, "shell").await
         });
     }
 }

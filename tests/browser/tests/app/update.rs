@@ -8,6 +8,8 @@ use browser_tests::{Failure, Page, Screen, Side, Visit, dist, visit};
 use serde_json::json;
 use thirtyfour::By;
 
+use crate::looks::keep_pictures;
+
 const READY: &str = "A new version is ready.";
 
 /// The app as the next release may be: every text of it that a page loads says so.
@@ -98,6 +100,7 @@ fn a_new_version_waits_until_it_is_asked_for_and_comes_whole() {
         ensure!(!is_of_next(page, &next).await?, "it did not wait");
         page.reload().await?;
         page.news(READY).await?;
+        keep_pictures(page, "update").await?;
         ensure!(!is_of_next(page, &next).await?, "it did not wait");
         page.tap(By::XPath("//div[@class='offline']//button[.='Later']"))
             .await?;
