@@ -168,8 +168,12 @@ pub fn unit(symbol: &'static str) -> Html {
 impl Form<'_> {
     /// One field of the form. In one place for all, since the code that sets
     /// up a component is long.
+    pub fn field(&self, field: Field, label: impl Into<AttrValue>, looks: Looks) -> Html {
+        self.drawn(field, label.into(), looks)
+    }
+
     #[inline(never)]
-    pub fn field(&self, field: Field, label: &'static str, looks: Looks) -> Html {
+    fn drawn(&self, field: Field, label: AttrValue, looks: Looks) -> Html {
         let fault = self.faults.get(&field).cloned().map(AttrValue::from);
         html! {
             <EntryField {field} {label} {fault} unit={looks.unit} hint={looks.hint}

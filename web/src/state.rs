@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use advice::Write;
 use carcass::Catalogue;
-use document::format::{AgeForm, RoundToForm};
+use document::format::{AgeForm, RoundToForm, StockFromForm};
 use document::{Document, Resolved};
 use pricing::{CostSheet, price_side};
 use yew::Reducible;
@@ -122,6 +122,12 @@ pub enum Action {
     ChooseWay(String, String),
     /// A second way was chosen to share a part, or none: part id, way id.
     ChooseSecondWay(String, Option<String>),
+    /// What says how the animal was finished was chosen.
+    ChooseStockFrom(StockFromForm),
+    /// Whether packaging is counted by the pack was chosen.
+    CountPacks(bool),
+    /// Whether fat trim may go into classes of grind was chosen.
+    GrindWithFat(bool),
     /// The age of the animal was told.
     TellAge(AgeForm),
     /// Which neighbour suggested prices are rounded to was chosen.
@@ -250,6 +256,9 @@ impl Reducible for State {
                     None => draft.second_ways.remove(&part),
                 };
             }),
+            Action::ChooseStockFrom(from) => self.edited(|draft| draft.stock_from = from),
+            Action::CountPacks(yes) => self.edited(|draft| draft.counts_packs = yes),
+            Action::GrindWithFat(yes) => self.edited(|draft| draft.grind_with_fat = yes),
             Action::TellAge(age) => self.edited(|draft| draft.age = age),
             Action::ChooseRounding(to) => self.edited(|draft| draft.round_to = to),
             Action::RoundPer100g(yes) => self.edited(|draft| draft.round_per_100g = yes),

@@ -5,13 +5,18 @@ use carcass::{Catalogue, FatLedger, GrindClass, ProductId, Role, What};
 use quantity::Mass;
 use yew::prelude::*;
 
+use super::CutsProps;
 use crate::cautions::folded_by_id;
-use crate::draft::Units;
-use crate::state::{Data, Figures};
+use crate::draft::{Field, Units};
+use crate::entry_field::{Form, Looks};
+use crate::select_field::select_field;
+use crate::state::{Action, Figures};
 
 /// What grind the trims make: for each class the most that can be blended when
 /// all of them may go into it.
-pub fn grind_table(data: &Data, figures: &Figures, units: Units) -> Html {
+pub fn grind_table(props: &CutsProps, figures: &Figures) -> Html {
+    let data = &props.data;
+    let units = props.draft.units;
     let admits =
         |product: ProductId| is_grind(data, product) || data[product].role == Some(Role::FatTrim);
     let Ok(ledger) = FatLedger::of(&figures.sheet.breakdown, admits) else {
@@ -48,6 +53,7 @@ pub fn grind_table(data: &Data, figures: &Figures, units: Units) -> Html {
                 </tr></thead>
                 <tbody>{ for lines }</tbody>
             </table>
+            { wanted_classes(props) }
         </details>
     }
 }
@@ -87,5 +93,38 @@ fn line(class: &GrindClass, blend: &Blend, planned: Mass, units: Units) -> Html 
             <td>{ notation::mass_with_unit(most, units) }</td>
             <td>{ against }</td>
         </tr>
+    }
+}
+
+/// How much of each class is wanted, and what may go into it.
+fn wanted_classes(props: &CutsProps) -> Html {
+    let form = Form {
+        draft: &props.draft,
+        faults: &props.faults,
+        dispatch: &props.dispatch,
+    };
+    let classes = props.data.grind_classes().iter().map(|class| {
+        let field = Field::Grind(class.id.clone());
+        form.field(field, class.name.clone(), Looks::hinted(""))
+    });
+    let dispatch = props.dispatch.clone();
+    html! {
+        <>
+            <h3>{ "Grind to classes" }</h3>
+            <p class="note">{ "Percent of all lean trim (40), or a weight (5 kg). Empty: none of it. What is left stays ground beef." }</p>
+            <div class="pair">
+                { for classes }
+                { form.field(Field::GrindMargin, "Below the limit by",
+                    Looks::sample("points", "Points of fat: the fat of a trim is an estimate.")) }
+                { select_field(
+                    "grind-with-fat",
+                    "Fat trim in it",
+                    &[("no".into(), "None".into()), ("yes".into(), "As the limit allows".into())],
+                    if props.draft.grind_with_fat { "yes" } else { "no" },
+                    html! { "Fat trim that goes in is sold as grind." },
+                    move |chosen| dispatch.emit(Action::GrindWithFat(chosen == "yes")),
+                ) }
+            </div>
+        </>
     }
 }

@@ -40,7 +40,7 @@ pub fn Cuts(props: &CutsProps) -> Html {
     html! {
         <div class="sheet">
             { whole::whole_side(&props.data, figures, props.draft.units) }
-            { grind::grind_table(&props.data, figures, props.draft.units) }
+            { grind::grind_table(props, figures) }
             <ul class="plan-tree">{ piece::piece(props, figures, 0) }</ul>
         </div>
     }

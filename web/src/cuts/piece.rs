@@ -122,6 +122,12 @@ fn way_choice(props: &CutsProps, part: PartId, way: WayId, depth: usize) -> Html
                 <summary>{ "Own time, second way" }</summary>
                 { own(Field::WayMinutes(data[way].id.clone()), "Own minutes for this step",
                     "For one side. Empty: the estimate.") }
+                if !is_second && data.dry_ageing_of_part(part).is_some() {
+                    { own(Field::AgeingDays(part_id.clone()), "Dry-aged, days",
+                        "Empty: not aged. Cold, moving air and approval first.") }
+                    { own(Field::AgeingLoss(part_id.clone()), "Own loss in ageing, %",
+                        "Empty: as published.") }
+                }
                 if choices.len() > 1 && depth > 0 && !is_second {
                     <label>
                         { "Some of it another way" }

@@ -7,6 +7,7 @@ mod stock;
 
 use std::rc::Rc;
 
+use quantity::Rounding;
 use yew::prelude::*;
 
 use crate::draft::reading::Faults;
@@ -56,6 +57,7 @@ pub fn Side(props: &SideProps) -> Html {
         <form class="sheet" onsubmit={Callback::from(|event: SubmitEvent| event.prevent_default())}>
             { deal_fields(props) }
             <MoreFields draft={props.draft.clone()} faults={props.faults.clone()}
+                expected={expected_yield(props)}
                 dispatch={props.dispatch.clone()} />
             <div class="actions">
                 if let Some(figures) = &props.figures {
@@ -65,4 +67,26 @@ pub fn Side(props: &SideProps) -> Html {
         </form>
         </>
     }
+}
+
+/// What the graded carcass is expected to give beside what the stock gives.
+fn expected_yield(props: &SideProps) -> Option<AttrValue> {
+    let figures = props.figures.as_ref()?;
+    let expected = figures.resolved.expected_yield.as_ref()?;
+    let totals = &figures.sheet.totals;
+    let planned = totals.saleable.ratio_to(totals.chilled)?;
+    Some(AttrValue::from(format!(
+        "Yield grade {}{}: {} saleable expected, {} to {} by other published slopes ({}). The plan gives {}.",
+        notation::number(expected.grade.figure(), 1, Rounding::HalfEven),
+        if expected.is_limited {
+            " (the nearest end of the scale)"
+        } else {
+            ""
+        },
+        notation::percent(expected.saleable),
+        notation::percent(expected.saleable_low),
+        notation::percent(expected.saleable_high),
+        expected.mark.words(),
+        notation::percent(planned),
+    )))
 }

@@ -3,10 +3,11 @@
 
 use std::rc::Rc;
 
+use document::format::StockFromForm;
 use yew::prelude::*;
 
 use crate::draft::reading::Faults;
-use crate::draft::{Basis, Draft, Field};
+use crate::draft::{Basis, Draft, Field, Units};
 use crate::entry_field::{Form, Looks};
 use crate::select_field::select_field;
 use crate::state::Action;
@@ -18,12 +19,22 @@ pub struct MoreFieldsProps {
     pub draft: Rc<Draft>,
     /// What cannot be read.
     pub faults: Rc<Faults>,
+    /// What the graded carcass is expected to give, in words.
+    pub expected: Option<AttrValue>,
     /// Where events go.
     pub dispatch: Callback<Action>,
 }
 
 /// The fields that stand folded away.
-const FOLDED: [Field; 13] = [
+const FOLDED: [Field; 21] = [
+    Field::Discount,
+    Field::DaysHung,
+    Field::CarcassWeight,
+    Field::BackFat,
+    Field::RibeyeArea,
+    Field::KidneyFat,
+    Field::PackCost,
+    Field::PackHolds,
     Field::Sides,
     Field::Shrink,
     Field::Dressing,
@@ -55,10 +66,11 @@ pub fn MoreFields(props: &MoreFieldsProps) -> Html {
     } else {
         "$/kg"
     };
-    let has_fault = FOLDED
-        .iter()
-        .chain([&Field::Discount])
-        .any(|field| props.faults.contains_key(field));
+    let (length, area) = match draft.units {
+        Units::Kilograms => ("cm", "cm²"),
+        Units::Pounds => ("in", "in²"),
+    };
+    let has_fault = FOLDED.iter().any(|field| props.faults.contains_key(field));
     // Opens for a fault and stays as it is afterwards: mending the fault must
     // not fold the field away under the user's fingers.
     let opened = use_state_eq(|| has_fault);
@@ -79,11 +91,24 @@ pub fn MoreFields(props: &MoreFieldsProps) -> Html {
             </div>
             if draft.basis != Basis::Cold {
                 <div class="pair">
+                    { entry(Field::DaysHung, "Days hung", "days", "In the cooler: gives the shrink, unless you type your own.") }
                     { entry(Field::Shrink, "Cooler shrink", "%", "1 to 2 % over the first night, then a quarter or a third of a percent a day.") }
                     if draft.basis == Basis::Live {
                         { entry(Field::Dressing, "Dressing share", "%", "Carcass of live weight: 60 to 63 grain-fed, 55 to 58 grass-fed.") }
                     }
                 </div>
+            }
+            <h3>{ "Graded carcass" }</h3>
+            <p class="note">{ "As the grader measured it: all four, or none." }</p>
+            <div class="pair">
+                { entry(Field::CarcassWeight, "Hot carcass", draft.units.mass().symbol(), "Both sides together.") }
+                { entry(Field::BackFat, "Back fat", length, "Over the ribeye.") }
+                { entry(Field::RibeyeArea, "Ribeye area", area, "") }
+                { entry(Field::KidneyFat, "Kidney fat", "%", "With pelvic and heart fat.") }
+            </div>
+            if let Some(expected) = &props.expected {
+                <p class="note" id="expected-yield">{ expected }</p>
+                { stock_from_choice(props) }
             }
             <h3>{ "Charges" }</h3>
             <p class="note">{ "For the side (120) or by weight (0.90/kg), as you are billed." }</p>
@@ -97,7 +122,13 @@ pub fn MoreFields(props: &MoreFieldsProps) -> Html {
             <div class="pair">
                 { entry(Field::OnCost, "On-costs", "%", "On top of the wage, where the rate leaves them out.") }
                 { entry(Field::Overhead, "Overhead", "$/h", "Rent and power for each hour of work.") }
-                { entry(Field::Packaging, "Packaging", per_weight, "For each weight of cuts.") }
+                { packaging_choice(props) }
+                if draft.counts_packs {
+                    { entry(Field::PackCost, "One pack", "$", "Bag, tray, pad, label.") }
+                    { entry(Field::PackHolds, "A pack holds", draft.units.mass().symbol(), "Of cuts, on average.") }
+                } else {
+                    { entry(Field::Packaging, "Packaging", per_weight, "For each weight of cuts.") }
+                }
             </div>
             <h3>{ "Between block and till" }</h3>
             <div class="pair">
@@ -133,5 +164,49 @@ fn basis_choice(props: &MoreFieldsProps) -> Html {
                 dispatch.emit(Action::ChooseBasis(*basis));
             }
         },
+    )
+}
+
+/// The choice of what says how the animal was finished.
+fn stock_from_choice(props: &MoreFieldsProps) -> Html {
+    let dispatch = props.dispatch.clone();
+    select_field(
+        "stock-from",
+        "Yields by",
+        &[
+            ("preset".into(), "The stock set above".into()),
+            ("grade".into(), "The graded carcass".into()),
+        ],
+        match props.draft.stock_from {
+            StockFromForm::Preset => "preset",
+            StockFromForm::Grade => "grade",
+        },
+        html! { "Which of the two the figures follow." },
+        move |chosen| {
+            dispatch.emit(Action::ChooseStockFrom(match chosen.as_str() {
+                "grade" => StockFromForm::Grade,
+                _ => StockFromForm::Preset,
+            }));
+        },
+    )
+}
+
+/// The choice of what packaging is counted by.
+fn packaging_choice(props: &MoreFieldsProps) -> Html {
+    let dispatch = props.dispatch.clone();
+    select_field(
+        "packaging-by",
+        "Packaging by",
+        &[
+            ("weight".into(), "Weight".into()),
+            ("pack".into(), "The pack".into()),
+        ],
+        if props.draft.counts_packs {
+            "pack"
+        } else {
+            "weight"
+        },
+        Html::default(),
+        move |chosen| dispatch.emit(Action::CountPacks(chosen == "pack")),
     )
 }
