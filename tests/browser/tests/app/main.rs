@@ -16,3 +16,4 @@ mod storage;
 mod strip;
 mod units;
 mod update;
+mod whole_side;
