@@ -55,6 +55,8 @@ UPDATE_GOLDENS=1 cargo test -p published-checks --test goldens        # freeze n
 UPDATE_DEVIATIONS=1 cargo test -p published-checks --test deviations  # write this page anew
 ```
 
+Which changes of the code the tests notice is in [MUTANTS.md](MUTANTS.md).
+
 ## How far the plans lie from published cut-outs
 
 This page is written by the tests and fails them when it is out of date. All
