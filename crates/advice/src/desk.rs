@@ -3,11 +3,13 @@
 use std::collections::BTreeMap;
 
 use carcass::Catalogue;
-use decision::Case;
-use document::Document;
+use pricing::PricingError;
 
 use crate::answer::Answer;
 use crate::block::{Block, Tone};
+use crate::form::Form;
+use crate::panels::{bars, break_even, comparison, grid, stocks, trial};
+use crate::question::Question;
 use crate::request::{Panel, Request};
 
 /// A desk with requests on it. A newer request of a panel takes the place of
@@ -44,31 +46,32 @@ impl Desk {
 }
 
 fn answer(catalogue: &Catalogue, request: &Request) -> Answer {
-    let panel = request.panel;
-    let resolved =
-        Document::from_json(&request.document).and_then(|document| document.resolve(catalogue));
-    let blocks = match resolved {
-        Err(error) => vec![Block::Text(Tone::Trouble, error.to_string())],
-        Ok(resolved) => {
-            let case = Case {
-                catalogue,
-                deal: resolved.deal,
-                plan: resolved.plan,
-                shop: resolved.shop,
-            };
-            match case.sheet() {
-                Err(error) => vec![Block::Text(Tone::Trouble, error.to_string())],
-                Ok(sheet) => vec![Block::Text(
-                    Tone::Finding,
-                    notation::percent(sheet.verdict.margin),
-                )],
-            }
-        }
-    };
+    let mut form = Form::new(&request.entries, request.units);
+    let blocks = Question::read(catalogue, request)
+        .and_then(|question| {
+            blocks(request.panel, &question, &mut form).map_err(|error| error.to_string())
+        })
+        .unwrap_or_else(|trouble| vec![Block::Text(Tone::Trouble, trouble)]);
     Answer {
-        panel,
-        controls: Vec::new(),
+        panel: request.panel,
+        controls: form.into_controls(),
         blocks,
         is_final: true,
+    }
+}
+
+fn blocks(
+    panel: Panel,
+    question: &Question,
+    form: &mut Form,
+) -> Result<Vec<Block>, PricingError> {
+    match panel {
+        Panel::Trial => trial::answer(question, form),
+        Panel::Stocks => stocks::answer(question),
+        Panel::Bars => bars::answer(question, form),
+        Panel::BreakEven => break_even::answer(question),
+        Panel::Grid => grid::answer(question, form),
+        Panel::Comparison => comparison::answer(question, form),
+        Panel::Spread | Panel::BestPlan => Ok(Vec::new()),
     }
 }

@@ -5,7 +5,7 @@
 use std::collections::BTreeMap;
 
 use notation::Units;
-use quantity::{Decimal, LabourRate, Mass, Minutes, Share, UnitPrice, typed};
+use quantity::{Decimal, LabourRate, Mass, Minutes, Money, Share, UnitPrice, typed};
 
 use crate::answer::{Control, ControlKind};
 
@@ -53,6 +53,16 @@ impl<'a> Form<'a> {
         self.controls
     }
 
+    /// Reads on without showing the controls again, unless `is_shown`.
+    pub fn shown<T>(&mut self, is_shown: bool, read: impl FnOnce(&mut Self) -> T) -> T {
+        let before = self.controls.len();
+        let read = read(self);
+        if !is_shown {
+            self.controls.truncate(before);
+        }
+        read
+    }
+
     /// Whether something was typed into a control that could be read.
     pub fn is_set(&self, id: &str) -> bool {
         self.entries.contains_key(id)
@@ -88,16 +98,21 @@ impl<'a> Form<'a> {
             .unwrap_or(plan)
     }
 
-    /// A change in percent or percentage points, which may be below zero; none
-    /// unless something is typed.
-    pub fn change(&mut self, label: Label, unit: &str, reach: Reach) -> Share {
-        self.read(label, unit, (Decimal::ZERO, 2), reach, |text| {
+    /// A change in percent or percentage points, which may be below zero.
+    pub fn change(&mut self, label: Label, unit: &str, plan: Share, reach: Reach) -> Share {
+        self.read(label, unit, (plan.percent(), 2), reach, |text| {
             match text.trim().strip_prefix(['-', '−']) {
                 Some(less) => typed::percent(less).map(|share| Share::ZERO - share),
                 None => typed::percent(text.trim().trim_start_matches('+')),
             }
         })
-        .unwrap_or(Share::ZERO)
+        .unwrap_or(plan)
+    }
+
+    /// Money.
+    pub fn money(&mut self, label: Label, plan: Money, reach: Reach) -> Money {
+        self.read(label, "$", (plan.units(), 2), reach, typed::money)
+            .unwrap_or(plan)
     }
 
     /// Minutes.

@@ -9,6 +9,10 @@
 mod answer;
 mod block;
 mod desk;
+mod form;
+mod inputs;
+mod panels;
+mod question;
 mod request;
 
 pub use answer::{Answer, Control, ControlKind, Write};

@@ -1,0 +1,171 @@
+//! The inputs that can be moved: what they are called and how their numbers
+//! are written.
+
+use carcass::ProductId;
+use decision::{BreakEven, Case, Input, Unit};
+use quantity::{
+    Decimal, LabourRate, Mass, Minutes, Money, Rounding, Share, UnitPrice,
+};
+
+use crate::form::{Form, Label, Reach};
+use crate::question::Question;
+
+/// Inputs of every plan, in the order they are offered.
+const OF_EVERY_PLAN: [Input; 10] = [
+    Input::SidePrice,
+    Input::Saleable,
+    Input::Stock,
+    Input::Weight,
+    Input::LabourMinutes,
+    Input::LabourRate,
+    Input::Unsold,
+    Input::Packaging,
+    Input::Board,
+    Input::Charges,
+];
+
+/// Every input of a plan: those of every plan, then price and yield of the cut
+/// that brings most.
+pub fn inputs(question: &Question) -> Vec<Input> {
+    let mut inputs = OF_EVERY_PLAN.to_vec();
+    let cuts = question.sheet.rows.iter().filter(|row| !row.is_by_product);
+    if let Some(best) = cuts.max_by_key(|row| row.sales) {
+        inputs.extend([Input::Price(best.product), Input::Yield(best.product)]);
+    }
+    inputs
+}
+
+/// The id of an input.
+pub fn id(case: &Case, input: Input) -> String {
+    let of = |prefix: &str, product: ProductId| format!("{prefix}-{}", case.catalogue[product].id);
+    match input {
+        Input::Weight => "weight".to_owned(),
+        Input::Stock => "stock".to_owned(),
+        Input::SidePrice => "price".to_owned(),
+        Input::Charges => "charges".to_owned(),
+        Input::LabourMinutes => "minutes".to_owned(),
+        Input::LabourRate => "rate".to_owned(),
+        Input::Packaging => "packaging".to_owned(),
+        Input::Unsold => "unsold".to_owned(),
+        Input::Board => "board".to_owned(),
+        Input::Saleable => "saleable".to_owned(),
+        Input::Price(product) => of("price", product),
+        Input::Yield(product) => of("yield", product),
+    }
+}
+
+/// What an input is called.
+pub fn name(case: &Case, input: Input) -> String {
+    let of = |what: &str, product: ProductId| format!("{what}, {}", case.catalogue[product].name);
+    match input {
+        Input::Weight => "Side weight".to_owned(),
+        Input::Stock => "Grass-fed".to_owned(),
+        Input::SidePrice => "Side price".to_owned(),
+        Input::Charges => "Charges on top".to_owned(),
+        Input::LabourMinutes => "Labour minutes".to_owned(),
+        Input::LabourRate => "Labour rate".to_owned(),
+        Input::Packaging => "Packaging".to_owned(),
+        Input::Unsold => "Unsold".to_owned(),
+        Input::Board => "All board prices".to_owned(),
+        Input::Saleable => "Saleable yield".to_owned(),
+        Input::Price(product) => of("Price", product),
+        Input::Yield(product) => of("Yield", product),
+    }
+}
+
+/// What an input is, in one line.
+pub fn hint(input: Input) -> &'static str {
+    match input {
+        Input::Weight => "What is paid for, all sides.",
+        Input::Stock => "0 is grain-fed, 100 grass-fed.",
+        Input::SidePrice => "What the supplier asks.",
+        Input::Charges => "On top of those of the plan.",
+        Input::LabourMinutes => "For all sides.",
+        Input::LabourRate => "Before on-costs.",
+        Input::Packaging => "As the shop counts it.",
+        Input::Unsold => "Of the weight cut.",
+        Input::Board => "More or less for every cut.",
+        Input::Saleable => "Points of the side, more or less than planned.",
+        Input::Price(_) => "On the board.",
+        Input::Yield(_) => "More or less than planned; trim of its part gives or takes.",
+    }
+}
+
+/// How far its slider reaches.
+pub fn reach(input: Input) -> Reach {
+    match input {
+        Input::Stock => Reach::FromTo(0, 100),
+        Input::Saleable => Reach::FromTo(-10, 10),
+        Input::Board | Input::Yield(_) => Reach::FromTo(-25, 25),
+        Input::Unsold => Reach::FromTo(0, 25),
+        Input::Charges => Reach::FromTo(0, 250),
+        Input::Weight | Input::SidePrice => Reach::Share(30),
+        Input::LabourMinutes | Input::LabourRate | Input::Price(_) => Reach::Share(50),
+        Input::Packaging => Reach::Share(100),
+    }
+}
+
+/// Reads an input off a form; `stands` in the unit of the input.
+pub fn read(
+    form: &mut Form,
+    case: &Case,
+    input: Input,
+    label: Label,
+    stands: Decimal,
+    reach: Reach,
+) -> Decimal {
+    match input.unit(case) {
+        Unit::Kilograms => form.mass(label, Mass::from_kg(stands), reach).kg(),
+        Unit::MoneyPerKilogram => form
+            .price(label, UnitPrice::from_per_kg(stands), reach)
+            .per_kg(),
+        Unit::MoneyPerHour => form
+            .rate(label, LabourRate::from_per_hour(stands), reach)
+            .per_hour(),
+        Unit::MoneyPerPack | Unit::Money => form
+            .money(label, Money::from_units(stands), reach)
+            .units(),
+        Unit::Minutes => form
+            .minutes(label, Minutes::from_minutes(stands), reach)
+            .minutes(),
+        Unit::Percent => form
+            .percent(label, Share::from_percent(stands), reach)
+            .percent(),
+        Unit::PercentMore => form
+            .change(label, "%", Share::from_percent(stands), reach)
+            .percent(),
+        Unit::PointsMore => form
+            .change(label, "pp", Share::from_percent(stands), reach)
+            .percent(),
+    }
+}
+
+/// The number of an input with its unit.
+pub fn written(question: &Question, input: Input, value: Decimal) -> String {
+    let more = |unit: &str| {
+        let plus = if value > Decimal::ZERO { "+" } else { "" };
+        let number = notation::number(value, 1, Rounding::HalfEven);
+        format!("{plus}{number} {unit}")
+    };
+    match input.unit(&question.case) {
+        Unit::Kilograms => notation::mass_with_unit(Mass::from_kg(value), question.units),
+        Unit::MoneyPerKilogram => question.price(UnitPrice::from_per_kg(value)),
+        Unit::MoneyPerHour => format!("{}/h", notation::money(Money::from_units(value))),
+        Unit::MoneyPerPack => format!("{}/pack", notation::money(Money::from_units(value))),
+        Unit::Money => notation::money(Money::from_units(value)),
+        Unit::Minutes => format!("{} min", notation::minutes(Minutes::from_minutes(value))),
+        Unit::Percent => format!("{} %", notation::number(value, 1, Rounding::HalfEven)),
+        Unit::PercentMore => more("%"),
+        Unit::PointsMore => more("pp"),
+    }
+}
+
+/// How far an input may go, in words.
+pub fn limit(question: &Question, input: Input, limit: BreakEven) -> String {
+    match limit {
+        BreakEven::Always => "pays wherever it stands".to_owned(),
+        BreakEven::Never => "never pays, wherever it stands".to_owned(),
+        BreakEven::AtLeast(value) => format!("pays from {} up", written(question, input, value)),
+        BreakEven::AtMost(value) => format!("pays up to {}", written(question, input, value)),
+    }
+}

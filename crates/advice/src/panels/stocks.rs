@@ -1,0 +1,111 @@
+//! Grass-fed against grain-fed, for the same deal.
+
+use decision::{Compared, StockComparison, compare_stocks};
+use pricing::PricingError;
+use quantity::UnitPrice;
+
+use crate::block::{Block, Figure, Tone};
+use crate::panels::comparison::whole_table;
+use crate::question::{Question, margin};
+
+/// The answer.
+///
+/// # Errors
+/// As [`compare_stocks`].
+pub fn answer(question: &Question) -> Result<Vec<Block>, PricingError> {
+    let stocks = compare_stocks(&question.case)?;
+    let names = ["Grain-fed", "Grass-fed"];
+    Ok(vec![
+        Block::Text(Tone::Finding, finding(question, &stocks)),
+        Block::Figures(vec![
+            figure(question, "Walk-away, grain-fed", stocks.grain.verdict.walk_away),
+            figure(question, "Walk-away, grass-fed", stocks.grass.verdict.walk_away),
+        ]),
+        Block::Text(
+            Tone::Note,
+            "Both at the weight, price, charges and board above. Published are the shares of the \
+             whole side; how single cuts shift is a model. A grass-fed side is usually lighter: \
+             type its own weight to see that."
+                .to_owned(),
+        ),
+        whole_table(question, &stocks.comparison, names),
+        cuts(question, &stocks.comparison.rows),
+    ])
+}
+
+fn figure(question: &Question, label: &str, price: UnitPrice) -> Figure {
+    Figure {
+        label: label.to_owned(),
+        text: question.offer(price),
+        beside: String::new(),
+    }
+}
+
+fn finding(question: &Question, stocks: &StockComparison) -> String {
+    let more_or_less = |by: UnitPrice| {
+        if by < UnitPrice::ZERO {
+            format!("{} less", question.price(-by))
+        } else {
+            format!("{} more", question.price(by))
+        }
+    };
+    format!(
+        "A grass-fed side of this weight leaves the same money when it costs {}, and the same \
+         margin on sales when it costs {}.",
+        more_or_less(stocks.same_profit),
+        more_or_less(stocks.same_margin),
+    )
+}
+
+fn cuts(question: &Question, rows: &[Compared]) -> Block {
+    let per = question.per();
+    let weight = question.weight_unit();
+    let heads = [
+        "Cut".to_owned(),
+        format!("Grain {weight}"),
+        format!("Grass {weight}"),
+        format!("± {weight}"),
+        format!("Grain cost {per}"),
+        format!("Grass cost {per}"),
+        "Grain margin".to_owned(),
+        "Grass margin".to_owned(),
+        format!("Grain suggested {per}"),
+        format!("Grass suggested {per}"),
+        format!("± {per}"),
+    ];
+    let rows = rows
+        .iter()
+        .map(|row| {
+            let more = row.difference();
+            let [grain, grass] = [&row.first, &row.second].map(Option::as_ref);
+            let weight = |of: Option<&pricing::Row>| {
+                of.map_or_else(
+                    || "–".to_owned(),
+                    |row| notation::mass(row.weight, question.units),
+                )
+            };
+            let cost = |of: Option<&pricing::Row>| {
+                question.bare_price(of.and_then(|row| row.cost_per_mass))
+            };
+            let left = |of: Option<&pricing::Row>| {
+                margin(of.and_then(|row| row.margin).filter(|_| !row.is_by_product))
+            };
+            let suggested =
+                |of: Option<&pricing::Row>| question.bare_price(of.and_then(|row| row.suggested));
+            vec![
+                question.name(row.product),
+                weight(grain),
+                weight(grass),
+                notation::mass(more.weight, question.units),
+                cost(grain),
+                cost(grass),
+                left(grain),
+                left(grass),
+                suggested(grain),
+                suggested(grass),
+                question.bare_price(more.suggested),
+            ]
+        })
+        .collect();
+    Block::FoldedTable("Cut by cut".to_owned(), heads.into(), rows)
+}

@@ -1,0 +1,93 @@
+//! A request with its plan read: what every panel answers from.
+
+use carcass::Catalogue;
+use decision::Case;
+use document::Document;
+use notation::Units;
+use pricing::CostSheet;
+use quantity::{PriceUnit, Rounding, Share, UnitPrice};
+
+use crate::request::Request;
+
+/// The plan in question and what its sheet says.
+pub struct Question<'a> {
+    /// The plan.
+    pub case: Case<'a>,
+    /// Its sheet.
+    pub sheet: CostSheet,
+    /// The units to answer in.
+    pub units: Units,
+}
+
+impl<'a> Question<'a> {
+    /// Reads the plan of a request.
+    ///
+    /// # Errors
+    /// A sentence that says what is wrong with it.
+    pub fn read(catalogue: &'a Catalogue, request: &Request) -> Result<Self, String> {
+        let resolved = Document::from_json(&request.document)
+            .and_then(|document| document.resolve(catalogue))
+            .map_err(|error| error.to_string())?;
+        let case = Case {
+            catalogue,
+            deal: resolved.deal,
+            plan: resolved.plan,
+            shop: resolved.shop,
+        };
+        let sheet = case.sheet().map_err(|error| error.to_string())?;
+        Ok(Self {
+            case,
+            sheet,
+            units: request.units,
+        })
+    }
+
+    /// The unit that prices are written in.
+    pub fn price_unit(&self) -> PriceUnit {
+        self.units.price()
+    }
+
+    /// A price with its unit, to the nearest cent.
+    pub fn price(&self, price: UnitPrice) -> String {
+        notation::price_with_unit(price, self.price_unit(), Rounding::HalfEven)
+    }
+
+    /// A walk-away price: cut down to the cent, since an offer at the figure
+    /// shown must still make the target.
+    pub fn offer(&self, price: UnitPrice) -> String {
+        if price.is_positive() {
+            notation::price_with_unit(price, self.price_unit(), Rounding::Down)
+        } else {
+            "none".to_owned()
+        }
+    }
+
+    /// A price without its unit, for a column whose head names it; a dash for
+    /// none.
+    pub fn bare_price(&self, price: Option<UnitPrice>) -> String {
+        price.map_or_else(
+            || "–".to_owned(),
+            |price| notation::price(price, self.price_unit(), Rounding::HalfEven),
+        )
+    }
+
+    /// The symbol of prices: “/kg”.
+    pub fn per(&self) -> &'static str {
+        self.price_unit().symbol()
+    }
+
+    /// The symbol of weights: “kg”.
+    pub fn weight_unit(&self) -> &'static str {
+        self.units.mass().symbol()
+    }
+
+    /// The name of a cut or by-product.
+    pub fn name(&self, product: carcass::ProductId) -> String {
+        self.case.catalogue[product].name.clone()
+    }
+}
+
+/// A margin; a dash for none.
+pub fn margin(margin: Option<Share>) -> String {
+    margin.map_or_else(|| "–".to_owned(), notation::percent)
+}
