@@ -60,11 +60,7 @@ fn answer(catalogue: &Catalogue, request: &Request) -> Answer {
     }
 }
 
-fn blocks(
-    panel: Panel,
-    question: &Question,
-    form: &mut Form,
-) -> Result<Vec<Block>, PricingError> {
+fn blocks(panel: Panel, question: &Question, form: &mut Form) -> Result<Vec<Block>, PricingError> {
     match panel {
         Panel::Trial => trial::answer(question, form),
         Panel::Stocks => stocks::answer(question),
@@ -73,5 +69,215 @@ fn blocks(
         Panel::Grid => grid::answer(question, form),
         Panel::Comparison => comparison::answer(question, form),
         Panel::Spread | Panel::BestPlan => Ok(Vec::new()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use document::Document;
+    use notation::Units;
+
+    use super::*;
+    use crate::answer::{ControlKind, Write};
+
+    fn request(panel: Panel, entries: &[(&str, &str)]) -> Request {
+        Request {
+            panel,
+            document: Document::sample().to_json().expect("a document"),
+            units: Units::Kilograms,
+            entries: entries
+                .iter()
+                .map(|(id, text)| ((*id).to_owned(), (*text).to_owned()))
+                .collect(),
+        }
+    }
+
+    fn ask(panel: Panel, entries: &[(&str, &str)]) -> Answer {
+        let mut desk = Desk::new(Catalogue::published().expect("published data"));
+        desk.ask(request(panel, entries));
+        desk.step().expect("an answer")
+    }
+
+    fn texts(answer: &Answer) -> Vec<&str> {
+        answer
+            .blocks
+            .iter()
+            .filter_map(|block| match block {
+                Block::Text(_, text) => Some(text.as_str()),
+                _ => None,
+            })
+            .collect()
+    }
+
+    fn has_trouble(answer: &Answer) -> bool {
+        answer
+            .blocks
+            .iter()
+            .any(|block| matches!(block, Block::Text(Tone::Trouble, _)))
+    }
+
+    fn figures(answer: &Answer) -> Vec<(&str, &str, &str)> {
+        answer
+            .blocks
+            .iter()
+            .filter_map(|block| match block {
+                Block::Figures(figures) => Some(figures),
+                _ => None,
+            })
+            .flatten()
+            .map(|figure| {
+                (
+                    figure.label.as_str(),
+                    figure.text.as_str(),
+                    figure.beside.as_str(),
+                )
+            })
+            .collect()
+    }
+
+    fn fault<'a>(answer: &'a Answer, id: &str) -> Option<&'a str> {
+        let control = answer.controls.iter().find(|control| control.id == id);
+        control.expect("a control").fault.as_deref()
+    }
+
+    #[test]
+    fn every_panel_answers_about_the_sample_without_trouble() {
+        for panel in Panel::ALL {
+            let answer = ask(panel, &[]);
+            assert_eq!(answer.panel, panel);
+            assert!(!answer.blocks.is_empty(), "{panel:?}");
+            assert!(!has_trouble(&answer), "{panel:?}: {:?}", texts(&answer));
+            for control in &answer.controls {
+                assert_eq!(control.fault, None, "{panel:?} {}", control.id);
+            }
+        }
+    }
+
+    #[test]
+    fn an_untouched_trial_is_the_plan_and_a_moved_one_stands_beside_it() {
+        let untouched = ask(Panel::Trial, &[]);
+        for (label, text, beside) in figures(&untouched) {
+            assert_eq!(beside, format!("plan {text}"), "{label}");
+        }
+        let moved = ask(Panel::Trial, &[("price", "9")]);
+        let (before, after) = (figures(&untouched), figures(&moved));
+        assert_ne!(before[0], after[0]);
+        assert_eq!(before[0].2, after[0].2);
+        // The walk-away price does not depend on what is asked.
+        assert_eq!(before[1], after[1]);
+    }
+
+    #[test]
+    fn what_is_tried_can_be_taken_over_in_the_units_in_force() {
+        let answer = ask(
+            Panel::Trial,
+            &[
+                ("price", "9.5"),
+                ("stock", "40"),
+                ("minutes", "200"),
+                ("cut", "ribeye-steak"),
+                ("price-ribeye-steak", "61"),
+                ("saleable", "-1"),
+            ],
+        );
+        let writes = answer.blocks.iter().find_map(|block| match block {
+            Block::Offer(_, writes) => Some(writes.clone()),
+            _ => None,
+        });
+        let field = |id: &str, text: &str| Write::Field(id.to_owned(), text.to_owned());
+        assert_eq!(
+            writes.expect("an offer"),
+            [
+                field("side-price", "9.5"),
+                Write::GrassPercent(40),
+                field("labour-minutes", "200"),
+                field("price-ribeye-steak", "61"),
+            ]
+        );
+    }
+
+    #[test]
+    fn what_cannot_be_read_is_named_and_the_plan_stands_in() {
+        let answer = ask(Panel::Trial, &[("price", "nine"), ("saleable", "−2")]);
+        assert!(fault(&answer, "price").is_some());
+        assert_eq!(fault(&answer, "saleable"), None);
+        assert!(!has_trouble(&answer));
+        assert_eq!(
+            figures(&answer),
+            figures(&ask(Panel::Trial, &[("saleable", "-2")]))
+        );
+    }
+
+    #[test]
+    fn a_plan_that_cannot_be_read_is_told() {
+        let mut desk = Desk::new(Catalogue::published().expect("published data"));
+        for panel in Panel::ALL {
+            desk.ask(Request {
+                document: "{}".to_owned(),
+                ..request(panel, &[])
+            });
+        }
+        while let Some(answer) = desk.step() {
+            assert!(has_trouble(&answer), "{:?}", answer.panel);
+        }
+        assert!(desk.is_idle());
+    }
+
+    #[test]
+    fn a_newer_request_takes_the_place_of_an_older_one() {
+        let mut desk = Desk::new(Catalogue::published().expect("published data"));
+        desk.ask(request(Panel::Trial, &[("price", "20")]));
+        desk.ask(request(Panel::Stocks, &[]));
+        desk.ask(request(Panel::Trial, &[("price", "9")]));
+        assert_eq!(desk.step(), Some(ask(Panel::Trial, &[("price", "9")])));
+        assert_eq!(desk.step().map(|answer| answer.panel), Some(Panel::Stocks));
+        assert!(desk.is_idle());
+        assert_eq!(desk.step(), None);
+    }
+
+    #[test]
+    fn the_low_end_of_a_bar_can_be_set_and_stays_set_while_another_is_shown() {
+        let ends = |entries: &[(&str, &str)]| {
+            let answer = ask(Panel::Bars, entries);
+            let bars = answer.blocks.iter().find_map(|block| match block {
+                Block::Bars(_, _, bars) => Some(bars.clone()),
+                _ => None,
+            });
+            let bars = bars.expect("bars");
+            let bar = bars.iter().find(|bar| bar.label == "Side price");
+            bar.expect("a bar").texts.clone()
+        };
+        assert_ne!(ends(&[])[0], "$5.00/kg");
+        assert_eq!(ends(&[("low-price", "5")])[0], "$5.00/kg");
+        assert_eq!(ends(&[("low-price", "5"), ("of", "weight")])[0], "$5.00/kg");
+    }
+
+    #[test]
+    fn a_grid_with_one_figure_on_both_sides_says_so() {
+        let entries = [("down", "price"), ("across", "price")];
+        assert!(has_trouble(&ask(Panel::Grid, &entries)));
+    }
+
+    #[test]
+    fn sliders_hold_what_they_stand_for() {
+        for control in ask(Panel::Trial, &[]).controls {
+            if let ControlKind::Slider(ends) = &control.kind {
+                let [low, high, step] = ends.each_ref().map(|text| text.parse::<f64>().unwrap());
+                let stands: f64 = control.text.parse().unwrap();
+                assert!(low <= stands && stands <= high && step > 0.0, "{control:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn an_answer_survives_the_way_to_the_page() {
+        for panel in Panel::ALL {
+            let answer = ask(panel, &[]);
+            let text = serde_json::to_string(&answer).expect("text");
+            assert_eq!(
+                serde_json::from_str::<Answer>(&text).expect("answer"),
+                answer
+            );
+        }
     }
 }

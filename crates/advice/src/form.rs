@@ -123,8 +123,14 @@ impl<'a> Form<'a> {
 
     /// Money for an hour of work.
     pub fn rate(&mut self, label: Label, plan: LabourRate, reach: Reach) -> LabourRate {
-        self.read(label, "$/h", (plan.per_hour(), 2), reach, typed::labour_rate)
-            .unwrap_or(plan)
+        self.read(
+            label,
+            "$/h",
+            (plan.per_hour(), 2),
+            reach,
+            typed::labour_rate,
+        )
+        .unwrap_or(plan)
     }
 
     /// One of a few, each a value and its name; the first unless another is

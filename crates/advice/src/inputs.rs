@@ -3,9 +3,7 @@
 
 use carcass::ProductId;
 use decision::{BreakEven, Case, Input, Unit};
-use quantity::{
-    Decimal, LabourRate, Mass, Minutes, Money, Rounding, Share, UnitPrice,
-};
+use quantity::{Decimal, LabourRate, Mass, Minutes, Money, Rounding, Share, UnitPrice};
 
 use crate::form::{Form, Label, Reach};
 use crate::question::Question;
@@ -122,9 +120,9 @@ pub fn read(
         Unit::MoneyPerHour => form
             .rate(label, LabourRate::from_per_hour(stands), reach)
             .per_hour(),
-        Unit::MoneyPerPack | Unit::Money => form
-            .money(label, Money::from_units(stands), reach)
-            .units(),
+        Unit::MoneyPerPack | Unit::Money => {
+            form.money(label, Money::from_units(stands), reach).units()
+        }
         Unit::Minutes => form
             .minutes(label, Minutes::from_minutes(stands), reach)
             .minutes(),

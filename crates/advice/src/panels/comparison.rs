@@ -92,7 +92,11 @@ pub fn whole_table(question: &Question, comparison: &Comparison, names: [&str; 2
             &|whole| money(whole.totals.by_products),
             money(more.by_products),
         ),
-        line("Sales", &|whole| money(whole.totals.sales), money(more.sales)),
+        line(
+            "Sales",
+            &|whole| money(whole.totals.sales),
+            money(more.sales),
+        ),
         line(
             "Left over",
             &|whole| money(whole.reading.profit),
@@ -138,8 +142,7 @@ fn cuts(question: &Question, comparison: &Comparison, names: [&str; 2]) -> Block
             let cost = |of: Option<&pricing::Row>| {
                 question.bare_price(of.and_then(|row| row.cost_per_mass))
             };
-            let sales =
-                |of: Option<&pricing::Row>| of.map_or_else(dash, |row| money(row.sales));
+            let sales = |of: Option<&pricing::Row>| of.map_or_else(dash, |row| money(row.sales));
             vec![
                 question.name(row.product),
                 mass(first),

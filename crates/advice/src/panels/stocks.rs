@@ -18,8 +18,16 @@ pub fn answer(question: &Question) -> Result<Vec<Block>, PricingError> {
     Ok(vec![
         Block::Text(Tone::Finding, finding(question, &stocks)),
         Block::Figures(vec![
-            figure(question, "Walk-away, grain-fed", stocks.grain.verdict.walk_away),
-            figure(question, "Walk-away, grass-fed", stocks.grass.verdict.walk_away),
+            figure(
+                question,
+                "Walk-away, grain-fed",
+                stocks.grain.verdict.walk_away,
+            ),
+            figure(
+                question,
+                "Walk-away, grass-fed",
+                stocks.grass.verdict.walk_away,
+            ),
         ]),
         Block::Text(
             Tone::Note,

@@ -174,11 +174,7 @@ fn writes(question: &Question, what_if: &WhatIf, moved: &[Input]) -> Vec<Write> 
             )),
             Input::Stock => {
                 let percent = what_if.value(case, Input::Stock).round();
-                writes.extend(
-                    u8::try_from(percent)
-                        .ok()
-                        .map(Write::GrassPercent),
-                );
+                writes.extend(u8::try_from(percent).ok().map(Write::GrassPercent));
             }
             Input::LabourMinutes => writes.push(field(
                 "labour-minutes",
@@ -199,17 +195,15 @@ fn writes(question: &Question, what_if: &WhatIf, moved: &[Input]) -> Vec<Write> 
                     writes.push(field("packaging", cost.units(), 4));
                 }
             },
-            Input::Board | Input::Price(_) | Input::Charges => {}
-            // A plan has no place for a moved yield.
-            Input::Saleable | Input::Yield(_) => {}
+            // The board comes below, and a plan has no place for a moved yield.
+            Input::Board | Input::Price(_) | Input::Charges | Input::Saleable | Input::Yield(_) => {
+            }
         }
     }
     writes.extend(
         board_prices(question, moved, &adjusted.shop)
             .into_iter()
-            .map(|(product, cost)| {
-                price(&format!("price-{}", case.catalogue[product].id), cost)
-            }),
+            .map(|(product, cost)| price(&format!("price-{}", case.catalogue[product].id), cost)),
     );
     writes
 }
@@ -256,6 +250,9 @@ fn cuts(question: &Question, tried: &CostSheet) -> Block {
             ]
         })
         .collect();
-    Block::FoldedTable("Every cut with these figures".to_owned(), heads.into(), rows)
+    Block::FoldedTable(
+        "Every cut with these figures".to_owned(),
+        heads.into(),
+        rows,
+    )
 }
-
