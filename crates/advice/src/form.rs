@@ -188,7 +188,7 @@ impl<'a> Form<'a> {
         self.controls.push(Control {
             id: label.id.to_owned(),
             label: label.name.to_owned(),
-            unit: unit.trim_start_matches('/').to_owned(),
+            unit: unit.to_owned(),
             text,
             hint: label.hint.to_owned(),
             fault,

@@ -129,7 +129,10 @@ fn finding(question: &Question, tried: &CostSheet) -> String {
 }
 
 fn figures(question: &Question, tried: &CostSheet) -> Vec<Figure> {
-    let (plan, tried) = (Reading::of(&question.sheet), Reading::of(tried));
+    let (plan, tried) = (
+        Reading::of(&question.sheet.verdict),
+        Reading::of(&tried.verdict),
+    );
     let figure = |label: &str, text: String, plan: String| Figure {
         label: label.to_owned(),
         text,
@@ -192,7 +195,7 @@ fn writes(question: &Question, what_if: &WhatIf, moved: &[Input]) -> Vec<Write> 
             Input::Packaging => match adjusted.shop.packaging {
                 Packaging::PerWeight(cost) => writes.push(price("packaging", cost)),
                 Packaging::PerPack { cost, .. } => {
-                    writes.push(field("packaging", cost.units(), 4));
+                    writes.push(field("pack-cost", cost.units(), 4));
                 }
             },
             // The board comes below, and a plan has no place for a moved yield.
