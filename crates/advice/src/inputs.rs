@@ -158,12 +158,12 @@ pub fn written(question: &Question, input: Input, value: Decimal) -> String {
     }
 }
 
-/// How far an input may go, in words.
+/// Where an input may stand for the side to pay.
 pub fn limit(question: &Question, input: Input, limit: BreakEven) -> String {
     match limit {
-        BreakEven::Always => "pays wherever it stands".to_owned(),
-        BreakEven::Never => "never pays, wherever it stands".to_owned(),
-        BreakEven::AtLeast(value) => format!("pays from {} up", written(question, input, value)),
-        BreakEven::AtMost(value) => format!("pays up to {}", written(question, input, value)),
+        BreakEven::Always => "always".to_owned(),
+        BreakEven::Never => "never".to_owned(),
+        BreakEven::AtLeast(value) => format!("from {}", written(question, input, value)),
+        BreakEven::AtMost(value) => format!("up to {}", written(question, input, value)),
     }
 }

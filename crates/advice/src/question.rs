@@ -62,6 +62,15 @@ impl<'a> Question<'a> {
         }
     }
 
+    /// A walk-away price without its unit.
+    pub fn bare_offer(&self, price: UnitPrice) -> String {
+        if price.is_positive() {
+            notation::price(price, self.price_unit(), Rounding::Down)
+        } else {
+            "none".to_owned()
+        }
+    }
+
     /// A price without its unit, for a column whose head names it; a dash for
     /// none.
     pub fn bare_price(&self, price: Option<UnitPrice>) -> String {

@@ -13,7 +13,12 @@ pub fn drawn(block: &Block, dispatch: &Callback<Action>) -> Html {
         Block::Figures(figures) => html! {
             <dl class="findings">{ for figures.iter().map(figure) }</dl>
         },
-        Block::Table(caption, heads, rows) => table(caption, heads, rows),
+        Block::Table(caption, heads, rows) => html! {
+            <div>
+                <p class="caption">{ caption }</p>
+                { table(caption, heads, rows) }
+            </div>
+        },
         Block::FoldedTable(caption, heads, rows) => html! {
             <details class="fold">
                 <summary>{ caption }</summary>
@@ -63,12 +68,12 @@ fn heads(heads: &[String]) -> Html {
         .collect()
 }
 
-/// A table that scrolls sideways on its own, never the page.
+/// A table that scrolls sideways on its own, never the page. Its caption
+/// stands outside, so that it does not scroll away.
 fn table(caption: &str, head: &[String], rows: &[Vec<String>]) -> Html {
     html! {
         <div class="scroll" tabindex="0" role="region" aria-label={caption.to_owned()}>
-            <table class="answers">
-                <caption>{ caption }</caption>
+            <table class="answers" aria-label={caption.to_owned()}>
                 <thead><tr>{ heads(head) }</tr></thead>
                 <tbody>
                     { for rows.iter().map(|row| html! {
@@ -90,9 +95,10 @@ fn table(caption: &str, head: &[String], rows: &[Vec<String>]) -> Html {
 /// sign.
 fn grid(caption: &str, [across, down]: &[String; 2], head: &[String], rows: &[GridRow]) -> Html {
     html! {
+        <div>
+        <p class="caption">{ caption }</p>
         <div class="scroll" tabindex="0" role="region" aria-label={caption.to_owned()}>
-            <table class="grid">
-                <caption>{ caption }</caption>
+            <table class="grid" aria-label={caption.to_owned()}>
                 <thead>
                     <tr><td></td><th scope="colgroup" colspan={head.len().to_string()}>{ across }</th></tr>
                     <tr><th scope="col">{ down }</th>{ heads(head) }</tr>
@@ -110,6 +116,7 @@ fn grid(caption: &str, [across, down]: &[String; 2], head: &[String], rows: &[Gr
                     }) }
                 </tbody>
             </table>
+        </div>
         </div>
     }
 }

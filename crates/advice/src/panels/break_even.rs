@@ -32,9 +32,7 @@ pub fn answer(question: &Question) -> Result<Vec<Block>, PricingError> {
     let mut blocks = findings;
     blocks.push(Block::Table(
         format!("One figure moved at a time, all others as planned, at the target of {target}"),
-        ["Figure", "Stands at", "The side"]
-            .map(str::to_owned)
-            .into(),
+        ["Figure", "Stands at", "Pays"].map(str::to_owned).into(),
         rows,
     ));
     Ok(blocks)

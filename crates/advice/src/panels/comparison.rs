@@ -63,9 +63,9 @@ pub fn whole_table(question: &Question, comparison: &Comparison, names: [&str; 2
     };
     let rows = vec![
         line(
-            "Saleable",
-            &|whole| notation::mass_with_unit(whole.totals.saleable, units),
-            notation::mass_with_unit(more.saleable, units),
+            &format!("Saleable {}", question.weight_unit()),
+            &|whole| notation::mass(whole.totals.saleable, units),
+            notation::mass(more.saleable, units),
         ),
         line(
             "Of the chilled side",
@@ -108,12 +108,12 @@ pub fn whole_table(question: &Question, comparison: &Comparison, names: [&str; 2
             percent(comparison.margin),
         ),
         line(
-            "Walk-away price",
-            &|whole| question.offer(whole.reading.walk_away),
-            question.price(comparison.walk_away),
+            &format!("Walk-away {}", question.per()),
+            &|whole| question.bare_offer(whole.reading.walk_away),
+            question.bare_price(Some(comparison.walk_away)),
         ),
     ];
-    let heads = ["", names[0], names[1], "Difference"].map(str::to_owned);
+    let heads = ["", names[0], names[1], "±"].map(str::to_owned);
     Block::Table("The side as a whole".to_owned(), heads.into(), rows)
 }
 

@@ -26,7 +26,7 @@ pub fn answer(question: &Question, form: &mut Form) -> Result<Vec<Block>, Pricin
         .values
         .iter()
         .map(|&value| inputs::written(question, across, value))
-        .chain(["The side".to_owned()])
+        .chain(["Pays".to_owned()])
         .collect();
     let mut drawn = Vec::new();
     for row in grid(case, &WhatIf::default(), &rows, &columns) {
