@@ -3,12 +3,12 @@
 use std::collections::BTreeMap;
 
 use carcass::Catalogue;
-use pricing::PricingError;
 
-use crate::answer::Answer;
+use crate::answer::{Answer, Control};
 use crate::block::{Block, Tone};
 use crate::form::Form;
-use crate::panels::{bars, break_even, comparison, grid, stocks, trial};
+use crate::panels::spread::Spread;
+use crate::panels::{bars, best_plan, break_even, comparison, grid, stocks, trial};
 use crate::question::Question;
 use crate::request::{Panel, Request};
 
@@ -17,6 +17,13 @@ use crate::request::{Panel, Request};
 pub struct Desk {
     catalogue: Catalogue,
     waiting: BTreeMap<Panel, Request>,
+    drawing: Option<Drawing>,
+}
+
+/// Draws that go on between other work.
+struct Drawing {
+    spread: Spread,
+    controls: Vec<Control>,
 }
 
 impl Desk {
@@ -25,42 +32,74 @@ impl Desk {
         Self {
             catalogue,
             waiting: BTreeMap::new(),
+            drawing: None,
         }
     }
 
     /// Puts a request on the desk.
     pub fn ask(&mut self, request: Request) {
+        if request.panel == Panel::Spread {
+            self.drawing = None;
+        }
         self.waiting.insert(request.panel, request);
     }
 
     /// Whether there is nothing to do.
     pub fn is_idle(&self) -> bool {
-        self.waiting.is_empty()
+        self.waiting.is_empty() && self.drawing.is_none()
     }
 
-    /// Does the next step and gives what there is to show after it.
+    /// Does the next step and gives what there is to show after it. Draws wait
+    /// until every other question is answered, but for their first step.
     pub fn step(&mut self) -> Option<Answer> {
-        let (_, request) = self.waiting.pop_first()?;
-        Some(answer(&self.catalogue, &request))
-    }
-}
-
-fn answer(catalogue: &Catalogue, request: &Request) -> Answer {
-    let mut form = Form::new(&request.entries, request.units);
-    let blocks = Question::read(catalogue, request)
-        .and_then(|question| {
-            blocks(request.panel, &question, &mut form).map_err(|error| error.to_string())
+        let Some((_, request)) = self.waiting.pop_first() else {
+            return self.draw_on();
+        };
+        let mut form = Form::new(&request.entries, request.units);
+        let read = Question::read(&self.catalogue, &request);
+        let blocks = if request.panel == Panel::Spread {
+            let spread = read.and_then(|question| {
+                Spread::new(&question, &mut form).map_err(|error| error.to_string())
+            });
+            match spread {
+                Err(trouble) => Err(trouble),
+                Ok(spread) => {
+                    self.drawing = Some(Drawing {
+                        spread,
+                        controls: form.into_controls(),
+                    });
+                    return self.draw_on();
+                }
+            }
+        } else {
+            read.and_then(|question| blocks(request.panel, &question, &mut form))
+        };
+        Some(Answer {
+            panel: request.panel,
+            controls: form.into_controls(),
+            blocks: blocks.unwrap_or_else(|trouble| vec![Block::Text(Tone::Trouble, trouble)]),
+            is_final: true,
         })
-        .unwrap_or_else(|trouble| vec![Block::Text(Tone::Trouble, trouble)]);
-    Answer {
-        panel: request.panel,
-        controls: form.into_controls(),
-        blocks,
-        is_final: true,
+    }
+
+    fn draw_on(&mut self) -> Option<Answer> {
+        let drawing = self.drawing.as_mut()?;
+        let is_news = drawing.spread.step();
+        let is_final = drawing.spread.is_done();
+        let answer = is_news.then(|| Answer {
+            panel: Panel::Spread,
+            controls: drawing.controls.clone(),
+            blocks: drawing.spread.blocks(&self.catalogue),
+            is_final,
+        });
+        if is_final {
+            self.drawing = None;
+        }
+        answer
     }
 }
 
-fn blocks(panel: Panel, question: &Question, form: &mut Form) -> Result<Vec<Block>, PricingError> {
+fn blocks(panel: Panel, question: &Question, form: &mut Form) -> Result<Vec<Block>, String> {
     match panel {
         Panel::Trial => trial::answer(question, form),
         Panel::Stocks => stocks::answer(question),
@@ -68,8 +107,13 @@ fn blocks(panel: Panel, question: &Question, form: &mut Form) -> Result<Vec<Bloc
         Panel::BreakEven => break_even::answer(question),
         Panel::Grid => grid::answer(question, form),
         Panel::Comparison => comparison::answer(question, form),
-        Panel::Spread | Panel::BestPlan => Ok(Vec::new()),
+        // Drawn step by step.
+        Panel::Spread => Ok(Vec::new()),
+        Panel::BestPlan => {
+            return best_plan::answer(question, form).map_err(|error| error.to_string());
+        }
     }
+    .map_err(|error| error.to_string())
 }
 
 #[cfg(test)]

@@ -5,7 +5,7 @@
 use std::collections::BTreeMap;
 
 use notation::Units;
-use quantity::{Decimal, LabourRate, Mass, Minutes, Money, Share, UnitPrice, typed};
+use quantity::{Decimal, LabourRate, Mass, Minutes, Money, Share, TypedError, UnitPrice, typed};
 
 use crate::answer::{Control, ControlKind};
 
@@ -121,6 +121,19 @@ impl<'a> Form<'a> {
             .unwrap_or(plan)
     }
 
+    /// Minutes, where some are typed.
+    pub fn optional_minutes(&mut self, label: Label) -> Option<Minutes> {
+        self.optional(label, "min", typed::minutes)
+    }
+
+    /// A weight in the units in force, where one is typed.
+    pub fn optional_mass(&mut self, label: Label) -> Option<Mass> {
+        let unit = self.units.mass();
+        self.optional(label, unit.symbol(), |text| {
+            typed::mass(text, unit).map(|(mass, _)| mass)
+        })
+    }
+
     /// Money for an hour of work.
     pub fn rate(&mut self, label: Label, plan: LabourRate, reach: Reach) -> LabourRate {
         self.read(
@@ -153,28 +166,45 @@ impl<'a> Form<'a> {
         chosen
     }
 
-    /// What was typed, where it can be read; nothing typed is no fault.
-    fn read<T, E: core::fmt::Display>(
+    /// What was typed, where it can be read.
+    fn read<T>(
         &mut self,
         label: Label,
         unit: &str,
         (plan, places): (Decimal, u32),
         reach: Reach,
-        read: impl Fn(&str) -> Result<T, E>,
+        read: impl Fn(&str) -> Result<T, TypedError>,
     ) -> Option<T> {
-        let typed = self
-            .entries
-            .get(label.id)
-            .filter(|text| !text.trim().is_empty())
-            .map(|text| read(text).map_err(|error| error.to_string()));
-        let (value, fault) = match typed {
-            None => (None, None),
-            Some(Ok(value)) => (Some(value), None),
-            Some(Err(fault)) => (None, Some(fault)),
-        };
+        let (value, fault) = self.typed(label.id, read);
         let text = notation::in_field(plan, places);
         self.push(label, unit, text, fault, slider(plan, places, reach));
         value
+    }
+
+    /// What was typed into a control that stands empty until then.
+    fn optional<T>(
+        &mut self,
+        label: Label,
+        unit: &str,
+        read: impl Fn(&str) -> Result<T, TypedError>,
+    ) -> Option<T> {
+        let (value, fault) = self.typed(label.id, read);
+        self.push(label, unit, String::new(), fault, ControlKind::Typed);
+        value
+    }
+
+    /// What was typed, or why it cannot be read; nothing typed is no fault.
+    fn typed<T>(
+        &self,
+        id: &str,
+        read: impl Fn(&str) -> Result<T, TypedError>,
+    ) -> (Option<T>, Option<String>) {
+        let text = self.entries.get(id).filter(|text| !text.trim().is_empty());
+        match text.map(|text| read(text)) {
+            None => (None, None),
+            Some(Ok(value)) => (Some(value), None),
+            Some(Err(error)) => (None, Some(error.to_string())),
+        }
     }
 
     fn push(

@@ -30,11 +30,13 @@ pub enum Place {
     Cuts,
     /// The sheet and the board.
     Prices,
+    /// What moves the answer.
+    WhatIf,
 }
 
 impl Place {
     /// Every place.
-    pub const ALL: [Self; 3] = [Self::Side, Self::Cuts, Self::Prices];
+    pub const ALL: [Self; 4] = [Self::Side, Self::Cuts, Self::Prices, Self::WhatIf];
 
     /// The word on its button.
     pub const fn name(self) -> &'static str {
@@ -42,6 +44,7 @@ impl Place {
             Self::Side => "Side",
             Self::Cuts => "Cuts",
             Self::Prices => "Prices",
+            Self::WhatIf => "What if",
         }
     }
 }

@@ -16,4 +16,5 @@ mod storage;
 mod strip;
 mod units;
 mod update;
+mod what_if;
 mod whole_side;

@@ -1,0 +1,402 @@
+//! Which plan is best, what it changes, and what that is worth.
+
+use std::collections::BTreeSet;
+
+use carcass::{Kind, PartId, ProductId};
+use decision::best_plan::{
+    BestPlan, BestPlanError, Change, Clash, Findings, LeastGrind, Limit, Limits, Objective,
+    Outcome, PlanFigures, Question as Asked, best_plan,
+};
+use notation::{minutes, money};
+use quantity::{Decimal, Money, Rounding};
+
+use crate::answer::Write;
+use crate::block::{Block, Figure, Tone};
+use crate::form::{Form, Label};
+use crate::question::Question;
+
+/// The caution that the back bone of older cattle raises.
+const BACK_BONE: &str = "vertebral-column";
+
+/// The answer.
+///
+/// # Errors
+/// As [`best_plan()`].
+pub fn answer(question: &Question, form: &mut Form) -> Result<Vec<Block>, BestPlanError> {
+    let case = &question.case;
+    let objective = objective(form);
+    let limits = limits(question, form);
+    let asked = Asked {
+        objective,
+        limits,
+        ..Asked::default()
+    };
+    let best = best_plan(case, &asked)?;
+    Ok(match &best.outcome {
+        Outcome::Found(findings) => found(question, &best, findings),
+        Outcome::Clash(clash) => clashing(question, clash),
+        Outcome::CutOff => vec![Block::Text(
+            Tone::Trouble,
+            "The search was cut off before it was done: set fewer limits.".to_owned(),
+        )],
+    })
+}
+
+fn objective(form: &mut Form) -> Objective {
+    let chosen = form.choice(
+        Label {
+            id: "objective",
+            name: "Best is",
+            hint: "What is to be greatest.",
+        },
+        vec![
+            ("profit".to_owned(), "Most left over".to_owned()),
+            ("per-hour".to_owned(), "Most for an hour at the bench".to_owned()),
+        ],
+    );
+    match chosen.as_str() {
+        "per-hour" => Objective::ProfitPerBenchHour,
+        _ => Objective::Profit,
+    }
+}
+
+fn limits(question: &Question, form: &mut Form) -> Limits {
+    let catalogue = question.case.catalogue;
+    let label = |id, name, hint| Label { id, name, hint };
+    let mut limits = Limits {
+        bench: form.optional_minutes(label("bench", "Bench, at most", "Empty: no limit.")),
+        saw: form.optional_minutes(label("saw", "Saw, at most", "Empty: no limit.")),
+        ..Limits::default()
+    };
+    if let Some(weight) = form.optional_mass(label("grind", "Grind, at least", "Empty: any.")) {
+        limits.grind = Some(LeastGrind {
+            products: grinds(question),
+            weight,
+        });
+    }
+    let is_older = question.case.deal.age.counts_as_older();
+    let mut bone = vec![
+        ("closed".to_owned(), "Leave out bone-in back bone".to_owned()),
+        ("open".to_owned(), "Allow it: cleared by the inspector".to_owned()),
+    ];
+    if !is_older {
+        bone.reverse();
+    }
+    let bone = form.choice(
+        label(
+            "back-bone",
+            "Back bone",
+            "From cattle of 30 months and over, or of unknown age, it is not sold unless the \
+             inspector has cleared it.",
+        ),
+        bone,
+    );
+    if bone == "closed" {
+        limits.close_caution(catalogue, BACK_BONE);
+    }
+    wishes(question, form, &mut limits);
+    limits
+}
+
+/// What is wished of single cuts: one is shown at a time, all are kept.
+fn wishes(question: &Question, form: &mut Form, limits: &mut Limits) {
+    let catalogue = question.case.catalogue;
+    let cuts: Vec<(ProductId, &carcass::Product)> = catalogue
+        .products()
+        .filter(|(_, product)| product.kind == Kind::Cut)
+        .collect();
+    let chosen = form.choice(
+        Label {
+            id: "of",
+            name: "Wishes for",
+            hint: "Set them below; wishes for other cuts stay.",
+        },
+        cuts.iter()
+            .map(|(_, product)| (product.id.clone(), product.name.clone()))
+            .collect(),
+    );
+    for (id, product) in cuts {
+        form.shown(product.id == chosen, |form| {
+            let wish = form.choice(
+                Label {
+                    id: &format!("wish-{}", product.id),
+                    name: "This cut",
+                    hint: "",
+                },
+                [
+                    ("any", "May be there"),
+                    ("must", "Must be there"),
+                    ("must-not", "Must not be there"),
+                ]
+                .map(|(id, name)| (id.to_owned(), name.to_owned()))
+                .into(),
+            );
+            match wish.as_str() {
+                "must" => {
+                    limits.must.insert(id);
+                }
+                "must-not" => {
+                    limits.must_not.insert(id);
+                }
+                _ => {}
+            }
+            let most = form.optional_mass(Label {
+                id: &format!("most-{}", product.id),
+                name: "The counter sells",
+                hint: "Of this cut, at most. Empty: any.",
+            });
+            if let Some(most) = most {
+                limits.most.insert(id, most);
+            }
+        });
+    }
+}
+
+/// What is made of lean trim.
+fn grinds(question: &Question) -> BTreeSet<ProductId> {
+    let catalogue = question.case.catalogue;
+    catalogue
+        .ways()
+        .flat_map(|(_, way)| &way.outputs)
+        .filter(|output| output.fat.is_some())
+        .filter_map(|output| match output.output {
+            carcass::Output::Product(product) => Some(product),
+            carcass::Output::Part(_) => None,
+        })
+        .filter(|product| catalogue[*product].kind == Kind::Cut)
+        .collect()
+}
+
+fn found(question: &Question, best: &BestPlan, findings: &Findings) -> Vec<Block> {
+    let (now, then) = (&best.present, &findings.best);
+    let mut blocks = vec![
+        Block::Text(Tone::Finding, finding(now, findings)),
+        Block::Figures(vec![
+            figure("Left over", money(then.profit()), money(now.profit())),
+            figure("Bench", time(then.bench), time(now.bench)),
+            figure("Saw", time(then.saw), time(now.saw)),
+            figure(
+                "Walk-away price",
+                question.offer(then.verdict.walk_away),
+                question.offer(now.verdict.walk_away),
+            ),
+        ]),
+    ];
+    if !then.keeps_limits {
+        blocks.push(Block::Text(
+            Tone::Trouble,
+            "Priced exactly, with grind made to classes, this plan does not keep every limit."
+                .to_owned(),
+        ));
+    }
+    if !findings.changes.is_empty() {
+        blocks.push(changes(question, &findings.changes));
+        blocks.push(Block::Offer(
+            "Cut it this way".to_owned(),
+            writes(question, &findings.changes),
+        ));
+    }
+    if let Some(worth) = findings.one_more_bench_hour {
+        blocks.push(Block::Text(
+            Tone::Finding,
+            if worth > Money::ZERO {
+                format!("One more hour at the bench would be worth {}.", money(worth))
+            } else {
+                "One more hour at the bench would bring nothing.".to_owned()
+            },
+        ));
+    }
+    blocks.push(next_best(question, findings));
+    blocks.push(Block::Text(Tone::Note, proof(best, findings)));
+    blocks
+}
+
+fn finding(now: &PlanFigures, findings: &Findings) -> String {
+    let then = &findings.best;
+    if findings.changes.is_empty() {
+        return "This plan is the best there is.".to_owned();
+    }
+    let more = then.profit() - now.profit();
+    let count = findings.changes.len();
+    let parts = if count == 1 { "part" } else { "parts" };
+    if more < Money::ZERO {
+        format!(
+            "The best plan within these limits leaves {} less than this one, which does not keep \
+             them. It cuts {count} {parts} another way.",
+            money(-more)
+        )
+    } else {
+        format!(
+            "The best plan leaves {} more than this one. It cuts {count} {parts} another way.",
+            money(more)
+        )
+    }
+}
+
+fn figure(label: &str, text: String, now: String) -> Figure {
+    Figure {
+        label: label.to_owned(),
+        text,
+        beside: format!("plan {now}"),
+    }
+}
+
+fn time(time: quantity::Minutes) -> String {
+    format!("{} min", minutes(time))
+}
+
+fn changes(question: &Question, changes: &[Change]) -> Block {
+    let catalogue = question.case.catalogue;
+    let rows = changes
+        .iter()
+        .map(|change| {
+            let from: Vec<&str> = change
+                .from
+                .iter()
+                .map(|(way, _)| catalogue[*way].name.as_str())
+                .collect();
+            let effect = |of: fn(&decision::best_plan::Effect) -> String| {
+                change.effect.as_ref().map_or_else(|| "–".to_owned(), of)
+            };
+            vec![
+                part_name(question, change.part),
+                if from.is_empty() {
+                    "not reached".to_owned()
+                } else {
+                    from.join(" and ")
+                },
+                catalogue[change.to].name.clone(),
+                effect(|effect| money(effect.profit)),
+                effect(|effect| minutes(effect.bench)),
+                effect(|effect| minutes(effect.saw)),
+            ]
+        })
+        .collect();
+    let heads = ["Part", "Now", "Then", "Brings", "Bench min", "Saw min"];
+    Block::Table(
+        "What it changes; each change alone, all others kept, so they need not sum".to_owned(),
+        heads.map(str::to_owned).into(),
+        rows,
+    )
+}
+
+fn part_name(question: &Question, part: PartId) -> String {
+    question.case.catalogue[part].name.clone()
+}
+
+fn writes(question: &Question, changes: &[Change]) -> Vec<Write> {
+    let catalogue = question.case.catalogue;
+    changes
+        .iter()
+        .map(|change| {
+            Write::Way(
+                catalogue[change.part].id.clone(),
+                catalogue[change.to].id.clone(),
+            )
+        })
+        .collect()
+}
+
+/// The next-best plans by what they do otherwise than the best.
+fn next_best(question: &Question, findings: &Findings) -> Block {
+    let catalogue = question.case.catalogue;
+    let rows = findings
+        .next
+        .iter()
+        .map(|next| {
+            let otherwise: Vec<String> = catalogue
+                .parts()
+                .filter_map(|(part, data)| {
+                    let then = next.plan.ways_of(catalogue, part);
+                    (then != findings.best.plan.ways_of(catalogue, part)).then(|| {
+                        let ways: Vec<&str> = then
+                            .iter()
+                            .map(|(way, _)| catalogue[*way].name.as_str())
+                            .collect();
+                        format!("{}: {}", data.name, ways.join(" and "))
+                    })
+                })
+                .collect();
+            vec![
+                otherwise.join("; "),
+                money(next.profit()),
+                minutes(next.bench),
+                minutes(next.saw),
+            ]
+        })
+        .collect();
+    let heads = ["Otherwise than the best", "Left over", "Bench min", "Saw min"];
+    Block::FoldedTable(
+        "The next-best plans".to_owned(),
+        heads.map(str::to_owned).into(),
+        rows,
+    )
+}
+
+fn proof(best: &BestPlan, findings: &Findings) -> String {
+    let plans = counted(best.plans);
+    if findings.proof.is_proven {
+        format!("Proven: none of the {plans} plans within the limits is better.")
+    } else {
+        format!(
+            "Of {plans} plans, one that is better by up to {} may have been missed.",
+            money(findings.proof.gap)
+        )
+    }
+}
+
+/// A count, rounded where it is beyond counting.
+fn counted(count: u128) -> String {
+    if count < 1_000_000 {
+        return notation::number(
+            Decimal::from(u32::try_from(count).unwrap_or(u32::MAX)),
+            0,
+            Rounding::HalfEven,
+        );
+    }
+    let digits = count.to_string();
+    let superscript: String = (digits.len() - 1)
+        .to_string()
+        .chars()
+        .filter_map(|digit| "⁰¹²³⁴⁵⁶⁷⁸⁹".chars().nth(digit.to_digit(10)? as usize))
+        .collect();
+    let (first, rest) = digits.split_at(1);
+    let second = rest.chars().next().unwrap_or('0');
+    format!("about {first}.{second} × 10{superscript}")
+}
+
+fn clashing(question: &Question, clash: &Clash) -> Vec<Block> {
+    let limits: Vec<String> = clash
+        .limits
+        .iter()
+        .map(|limit| limit_name(question, *limit))
+        .collect();
+    let mut blocks = vec![Block::Text(
+        Tone::Trouble,
+        format!(
+            "No plan keeps all of this: {}. Loosen one of them.",
+            limits.join("; ")
+        ),
+    )];
+    if !clash.is_minimal {
+        blocks.push(Block::Text(
+            Tone::Note,
+            "Not all of these may be needed for the clash.".to_owned(),
+        ));
+    }
+    blocks
+}
+
+fn limit_name(question: &Question, limit: Limit) -> String {
+    let catalogue = question.case.catalogue;
+    match limit {
+        Limit::Bench => "the time at the bench".to_owned(),
+        Limit::Saw => "the time at the saw".to_owned(),
+        Limit::Grind => "the least of grind".to_owned(),
+        Limit::Most(product) => format!("the most of {}", question.name(product)),
+        Limit::Must(product) => format!("{} must be there", question.name(product)),
+        Limit::MustNot(product) => format!("{} must not be there", question.name(product)),
+        Limit::Closed(way) => format!("{} is closed", catalogue[way].name),
+    }
+}
+
