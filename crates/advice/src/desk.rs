@@ -8,7 +8,7 @@ use crate::answer::{Answer, Control};
 use crate::block::{Block, Tone};
 use crate::form::Form;
 use crate::panels::spread::Spread;
-use crate::panels::{bars, best_plan, break_even, comparison, grid, stocks, trial};
+use crate::panels::{bars, break_even, comparison, grid, stocks, trial};
 use crate::question::Question;
 use crate::request::{Panel, Request};
 
@@ -109,9 +109,7 @@ fn blocks(panel: Panel, question: &Question, form: &mut Form) -> Result<Vec<Bloc
         Panel::Comparison => comparison::answer(question, form),
         // Drawn step by step.
         Panel::Spread => Ok(Vec::new()),
-        Panel::BestPlan => {
-            return best_plan::answer(question, form).map_err(|error| error.to_string());
-        }
+        Panel::BestPlan => Ok(Vec::new()),
     }
     .map_err(|error| error.to_string())
 }

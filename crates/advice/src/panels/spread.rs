@@ -35,17 +35,29 @@ impl Spread {
         let mut model = DrawModel::published(catalogue, known);
         let label = |id, name, hint| Label { id, name, hint };
         model.saleable = form.percent(
-            label("saleable", "Saleable strays by", "Points, one standard deviation."),
+            label(
+                "saleable",
+                "Saleable strays by",
+                "Points, one standard deviation.",
+            ),
             model.saleable,
             Reach::None,
         );
         model.prices = form.percent(
-            label("prices", "Prices stray by", "Percent, one standard deviation."),
+            label(
+                "prices",
+                "Prices stray by",
+                "Percent, one standard deviation.",
+            ),
             model.prices,
             Reach::None,
         );
         model.unsold = form.percent(
-            label("unsold", "Unsold strays by", "Points, one standard deviation."),
+            label(
+                "unsold",
+                "Unsold strays by",
+                "Points, one standard deviation.",
+            ),
             model.unsold,
             Reach::None,
         );
@@ -57,12 +69,20 @@ impl Spread {
         let draws = form.choice(
             label("draws", "Sides drawn", "More take longer and tell finer."),
             ["10000", "1000", "100000"]
-                .map(|draws| (draws.to_owned(), notation::number(
-                    draws.parse().unwrap_or_default(), 0, Rounding::HalfEven)))
+                .map(|draws| {
+                    (
+                        draws.to_owned(),
+                        notation::number(draws.parse().unwrap_or_default(), 0, Rounding::HalfEven),
+                    )
+                })
                 .into(),
         );
         let seed = form.choice(
-            label("seed", "Series", "The same series gives the same figures on every device."),
+            label(
+                "seed",
+                "Series",
+                "The same series gives the same figures on every device.",
+            ),
             ["1", "2", "3", "4", "5"]
                 .map(|seed| (seed.to_owned(), seed.to_owned()))
                 .into(),
@@ -80,8 +100,10 @@ impl Spread {
     /// Draws on; whether there is something new to show. The first step shows
     /// at once, then whenever four times as many have been drawn, and the last.
     pub fn step(&mut self) -> bool {
-        let done = self.run.advance(STEP.min(self.draws.saturating_sub(self.run.done())));
-        self.is_done() || (done / STEP).is_power_of_two() && (done / STEP).ilog2() % 2 == 0
+        let done = self
+            .run
+            .advance(STEP.min(self.draws.saturating_sub(self.run.done())));
+        self.is_done() || (done / STEP).is_power_of_two() && (done / STEP).ilog2().is_multiple_of(2)
     }
 
     /// Whether all is drawn.
@@ -142,7 +164,11 @@ impl Spread {
             figure(
                 "Margin, middle",
                 percent(margin.middle),
-                format!("9 in 10 between {} and {}", percent(margin.low), percent(margin.high)),
+                format!(
+                    "9 in 10 between {} and {}",
+                    percent(margin.low),
+                    percent(margin.high)
+                ),
             ),
             figure(
                 "Walk-away price, middle",
@@ -183,7 +209,10 @@ impl Spread {
         let per = self.unit().symbol();
         let heads = ["Cut".to_owned()]
             .into_iter()
-            .chain(["5 in 100 below", "middle", "5 in 100 above"].map(|of| format!("Cost {per}, {of}")))
+            .chain(
+                ["5 in 100 below", "middle", "5 in 100 above"]
+                    .map(|of| format!("Cost {per}, {of}")),
+            )
             .collect();
         Block::FoldedTable("What each cut may cost".to_owned(), heads, rows)
     }
@@ -218,9 +247,8 @@ const fn named(known: KnownOfSide) -> (&'static str, &'static str) {
 
 fn source(catalogue: &Catalogue, figure: &carcass::SpreadFigure) -> String {
     let name = catalogue
-        .sources()
-        .get(figure.source)
-        .map_or("", |source| source.name.as_str());
+        .source_of_spread(figure)
+        .map_or("", |source| source.title.as_str());
     format!(
         "A model: fatness is drawn first, saleable meat and bone give way to it, and single cuts \
          stray on top, always to the whole side. How far saleable meat strays: {name}, {}.",
@@ -260,7 +288,11 @@ fn bins(margins: &Histogram, draws: u32) -> Block {
                     .unwrap_or_default(),
             );
             vec![
-                format!("{} to {}", edge(margins.edge(index)), edge(margins.edge(index + 1))),
+                format!(
+                    "{} to {}",
+                    edge(margins.edge(index)),
+                    edge(margins.edge(index + 1))
+                ),
                 count.to_string(),
                 percent(share),
             ]

@@ -87,9 +87,10 @@ fn texts(answer: &Answer) -> Vec<String> {
             Block::Grid(caption, names, heads, rows) => {
                 texts.push(caption.clone());
                 texts.extend(names.iter().chain(heads).cloned());
-                texts.extend(rows.iter().flat_map(|row| {
-                    row.cells.iter().map(|cell| cell.text.clone())
-                }));
+                texts.extend(
+                    rows.iter()
+                        .flat_map(|row| row.cells.iter().map(|cell| cell.text.clone())),
+                );
             }
         }
     }
@@ -260,7 +261,10 @@ fn a_phone_without_workers_is_told_so_and_keeps_its_verdict() {
                 )
                 .await
             },
-            |text| text.as_str().is_some_and(|text| text.contains("could not start")),
+            |text| {
+                text.as_str()
+                    .is_some_and(|text| text.contains("could not start"))
+            },
         )
         .await?;
         page.says(&side.figures()?).await
@@ -283,7 +287,10 @@ fn open_panels_keep_within_the_narrowest_screens() {
                     json!([]),
                 )
                 .await?;
-            ensure!(widths[0] == widths[1], "{widths}: the page scrolls sideways");
+            ensure!(
+                widths[0] == widths[1],
+                "{widths}: the page scrolls sideways"
+            );
             Ok(())
         });
     }
