@@ -8,7 +8,7 @@ use crate::answer::{Answer, Control};
 use crate::block::{Block, Tone};
 use crate::form::Form;
 use crate::panels::spread::Spread;
-use crate::panels::{bars, break_even, comparison, grid, stocks, trial};
+use crate::panels::{bars, best_plan, break_even, comparison, grid, stocks, trial};
 use crate::question::Question;
 use crate::request::{Panel, Request};
 
@@ -109,7 +109,9 @@ fn blocks(panel: Panel, question: &Question, form: &mut Form) -> Result<Vec<Bloc
         Panel::Comparison => comparison::answer(question, form),
         // Drawn step by step.
         Panel::Spread => Ok(Vec::new()),
-        Panel::BestPlan => Ok(Vec::new()),
+        Panel::BestPlan => {
+            return best_plan::answer(question, form).map_err(|error| error.to_string());
+        }
     }
     .map_err(|error| error.to_string())
 }
@@ -309,6 +311,84 @@ mod tests {
                 assert!(low <= stands && stands <= high && step > 0.0, "{control:?}");
             }
         }
+    }
+
+    #[test]
+    fn draws_show_a_first_answer_early_and_let_other_questions_by() {
+        let mut desk = Desk::new(Catalogue::published().expect("published data"));
+        desk.ask(request(Panel::Spread, &[]));
+        let first = desk.step().expect("a first answer");
+        assert!(!first.is_final && !first.blocks.is_empty());
+        desk.ask(request(Panel::Trial, &[]));
+        assert_eq!(desk.step().map(|answer| answer.panel), Some(Panel::Trial));
+        let mut answers = Vec::new();
+        while !desk.is_idle() {
+            answers.extend(desk.step());
+        }
+        let last = answers.pop().expect("a last answer");
+        assert!(last.is_final && answers.iter().all(|answer| !answer.is_final));
+        assert_eq!(last.blocks, whole(&[]).blocks);
+        assert_ne!(last.blocks, first.blocks);
+    }
+
+    /// The last answer about the spread.
+    fn whole(entries: &[(&str, &str)]) -> Answer {
+        let mut desk = Desk::new(Catalogue::published().expect("published data"));
+        desk.ask(request(Panel::Spread, entries));
+        let mut last = None;
+        while !desk.is_idle() {
+            last = desk.step().or(last);
+        }
+        last.expect("an answer")
+    }
+
+    #[test]
+    fn a_newer_question_about_the_spread_ends_the_older_run() {
+        let mut desk = Desk::new(Catalogue::published().expect("published data"));
+        desk.ask(request(Panel::Spread, &[]));
+        desk.step();
+        desk.ask(request(Panel::Spread, &[("draws", "1000"), ("seed", "2")]));
+        let mut last = None;
+        while !desk.is_idle() {
+            last = desk.step().or(last);
+        }
+        let expected = whole(&[("draws", "1000"), ("seed", "2")]);
+        assert_eq!(last, Some(expected.clone()));
+        assert_ne!(expected.blocks, whole(&[("draws", "1000")]).blocks);
+    }
+
+    #[test]
+    fn to_be_surer_one_offers_less() {
+        let offer = |sure: &str| {
+            let answer = whole(&[("sure", sure), ("draws", "1000")]);
+            texts(&answer)[0]
+                .rsplit_once('$')
+                .and_then(|(_, price)| price.split_once('/'))
+                .and_then(|(price, _)| price.parse::<f64>().ok())
+                .expect("an offer")
+        };
+        assert!(offer("95") < offer("75") && offer("75") < offer("50"));
+    }
+
+    #[test]
+    fn the_best_plan_is_offered_or_what_clashes_is_named() {
+        let best = ask(Panel::BestPlan, &[("back-bone", "open")]);
+        let writes = best.blocks.iter().find_map(|block| match block {
+            Block::Offer(_, writes) => Some(writes.len()),
+            _ => None,
+        });
+        assert!(writes.is_some_and(|count| count > 0));
+        let clash = ask(
+            Panel::BestPlan,
+            &[("bench", "30"), ("wish-ribeye-steak", "must")],
+        );
+        assert!(has_trouble(&clash));
+        assert!(
+            texts(&clash)[0].contains("the time at the bench"),
+            "{:?}",
+            texts(&clash)
+        );
+        assert!(!texts(&clash)[0].contains("Ribeye"), "{:?}", texts(&clash));
     }
 
     #[test]

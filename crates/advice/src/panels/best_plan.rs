@@ -51,7 +51,10 @@ fn objective(form: &mut Form) -> Objective {
         },
         vec![
             ("profit".to_owned(), "Most left over".to_owned()),
-            ("per-hour".to_owned(), "Most for an hour at the bench".to_owned()),
+            (
+                "per-hour".to_owned(),
+                "Most for an hour at the bench".to_owned(),
+            ),
         ],
     );
     match chosen.as_str() {
@@ -76,8 +79,14 @@ fn limits(question: &Question, form: &mut Form) -> Limits {
     }
     let is_older = question.case.deal.age.counts_as_older();
     let mut bone = vec![
-        ("closed".to_owned(), "Leave out bone-in back bone".to_owned()),
-        ("open".to_owned(), "Allow it: cleared by the inspector".to_owned()),
+        (
+            "closed".to_owned(),
+            "Leave out bone-in back bone".to_owned(),
+        ),
+        (
+            "open".to_owned(),
+            "Allow it: cleared by the inspector".to_owned(),
+        ),
     ];
     if !is_older {
         bone.reverse();
@@ -172,14 +181,12 @@ fn found(question: &Question, best: &BestPlan, findings: &Findings) -> Vec<Block
     let mut blocks = vec![
         Block::Text(Tone::Finding, finding(now, findings)),
         Block::Figures(vec![
-            figure("Left over", money(then.profit()), money(now.profit())),
-            figure("Bench", time(then.bench), time(now.bench)),
-            figure("Saw", time(then.saw), time(now.saw)),
-            figure(
-                "Walk-away price",
-                question.offer(then.verdict.walk_away),
-                question.offer(now.verdict.walk_away),
-            ),
+            figure("Left over", now, then, |plan| money(plan.profit())),
+            figure("Bench", now, then, |plan| time(plan.bench)),
+            figure("Saw", now, then, |plan| time(plan.saw)),
+            figure("Walk-away price", now, then, |plan| {
+                question.offer(plan.verdict.walk_away)
+            }),
         ]),
     ];
     if !then.keeps_limits {
@@ -200,7 +207,10 @@ fn found(question: &Question, best: &BestPlan, findings: &Findings) -> Vec<Block
         blocks.push(Block::Text(
             Tone::Finding,
             if worth > Money::ZERO {
-                format!("One more hour at the bench would be worth {}.", money(worth))
+                format!(
+                    "One more hour at the bench would be worth {}.",
+                    money(worth)
+                )
             } else {
                 "One more hour at the bench would bring nothing.".to_owned()
             },
@@ -233,11 +243,16 @@ fn finding(now: &PlanFigures, findings: &Findings) -> String {
     }
 }
 
-fn figure(label: &str, text: String, now: String) -> Figure {
+fn figure(
+    label: &str,
+    now: &PlanFigures,
+    then: &PlanFigures,
+    of: impl Fn(&PlanFigures) -> String,
+) -> Figure {
     Figure {
         label: label.to_owned(),
-        text,
-        beside: format!("plan {now}"),
+        text: of(then),
+        beside: format!("plan {}", of(now)),
     }
 }
 
@@ -325,7 +340,12 @@ fn next_best(question: &Question, findings: &Findings) -> Block {
             ]
         })
         .collect();
-    let heads = ["Otherwise than the best", "Left over", "Bench min", "Saw min"];
+    let heads = [
+        "Otherwise than the best",
+        "Left over",
+        "Bench min",
+        "Saw min",
+    ];
     Block::FoldedTable(
         "The next-best plans".to_owned(),
         heads.map(str::to_owned).into(),
@@ -366,11 +386,13 @@ fn counted(count: u128) -> String {
 }
 
 fn clashing(question: &Question, clash: &Clash) -> Vec<Block> {
-    let limits: Vec<String> = clash
+    let mut limits: Vec<String> = clash
         .limits
         .iter()
         .map(|limit| limit_name(question, *limit))
         .collect();
+    // Every way with the back bone is a limit of its own, for one wish.
+    limits.dedup();
     let mut blocks = vec![Block::Text(
         Tone::Trouble,
         format!(
@@ -388,7 +410,6 @@ fn clashing(question: &Question, clash: &Clash) -> Vec<Block> {
 }
 
 fn limit_name(question: &Question, limit: Limit) -> String {
-    let catalogue = question.case.catalogue;
     match limit {
         Limit::Bench => "the time at the bench".to_owned(),
         Limit::Saw => "the time at the saw".to_owned(),
@@ -396,7 +417,6 @@ fn limit_name(question: &Question, limit: Limit) -> String {
         Limit::Most(product) => format!("the most of {}", question.name(product)),
         Limit::Must(product) => format!("{} must be there", question.name(product)),
         Limit::MustNot(product) => format!("{} must not be there", question.name(product)),
-        Limit::Closed(way) => format!("{} is closed", catalogue[way].name),
+        Limit::Closed(_) => "bone-in back bone is left out".to_owned(),
     }
 }
-
