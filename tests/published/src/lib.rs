@@ -11,6 +11,7 @@
 
 pub mod cut_outs;
 pub mod deviations;
+pub mod frozen;
 pub mod other_cut_outs;
 pub mod printed;
 pub mod sides;

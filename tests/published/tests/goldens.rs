@@ -12,6 +12,7 @@
 
 use document::Document;
 use pricing::{CostSheet, Outcome, price_side};
+use published_checks::frozen::{is_frozen, same};
 use published_checks::sides::catalogue;
 use quantity::{Decimal, Rounding, Share, UnitPrice};
 #[cfg(target_arch = "wasm32")]
@@ -128,15 +129,6 @@ fn totals_of(sheet: &CostSheet) -> String {
     )
 }
 
-/// Names the first line that differs.
-#[track_caller]
-fn same(file: &str, now: &str, frozen: &str) {
-    for (number, (now, frozen)) in now.lines().zip(frozen.lines()).enumerate() {
-        assert_eq!(now, frozen, "{file} line {}", number + 1);
-    }
-    assert_eq!(now.lines().count(), frozen.lines().count(), "{file}");
-}
-
 #[track_caller]
 fn is_as_frozen(golden: &Golden) {
     let catalogue = catalogue();
@@ -153,18 +145,6 @@ fn is_as_frozen(golden: &Golden) {
         &totals,
         golden.totals,
     );
-}
-
-/// Holds `now` against the frozen text of a file, or freezes it when asked to.
-#[track_caller]
-fn is_frozen(file: &str, now: &str, frozen: &str) {
-    #[cfg(not(target_arch = "wasm32"))]
-    if std::env::var_os("UPDATE_GOLDENS").is_some() {
-        let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("goldens");
-        std::fs::write(folder.join(file), now).expect("a folder to write to");
-        return;
-    }
-    same(file, now, frozen);
 }
 
 /// The plan a first visit starts from. Where the sample has changed, its plan
