@@ -50,9 +50,9 @@ is known: read in the source (R), derived from it (D), from memory (M). A
 published value is never adjusted.
 
 ```sh
-cargo test -p published-checks                                        # every check
-UPDATE_GOLDENS=1 cargo test -p published-checks --test goldens        # freeze new figures
-UPDATE_DEVIATIONS=1 cargo test -p published-checks --test deviations  # write this page anew
+cargo test -p published-checks                                                # every check
+UPDATE_GOLDENS=1 cargo test -p published-checks --test goldens --test spread  # freeze new figures
+UPDATE_DEVIATIONS=1 cargo test -p published-checks --test deviations          # write this page anew
 ```
 
 Which changes of the code the tests notice is in [MUTANTS.md](MUTANTS.md).

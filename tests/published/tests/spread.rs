@@ -57,8 +57,9 @@ fn mean_is(what: &str, values: &[f64], published: f64) {
 ///
 /// What this checks is the seeded deviates that every draw is made of: that
 /// twenty of one draw are standard normal and independent of one another, as
-/// far as second moments of shares made of them show. Draws of a side are not
-/// Dirichlet; their own spread is held where it is modelled.
+/// far as second moments of shares made of them show. A scale that all deviates
+/// have in common cancels here; it is held beside the deviates. Draws of a side
+/// are not Dirichlet; their own spread is held where it is modelled.
 #[test]
 fn shares_made_of_the_deviates_have_the_published_moments() {
     let sample: Vec<[f64; 3]> = (0..100_000).map(|index| shares(1, index)).collect();
@@ -206,10 +207,12 @@ fn lines_of_summary(catalogue: &Catalogue, summary: &Summary) -> Vec<(String, St
     lines
 }
 
-/// Seed 1, two hundred draws of a fixed side: the same in every browser as on
-/// the machine, the deviates and the prices in small money to the last bit, the
-/// rest to the nine places that it is told with. Frozen are the figures that
-/// were given once; whether they are right is held elsewhere.
+/// Seed 1, two hundred draws of a fixed side, held to the same file natively and
+/// in the browser that the tests run in: the deviates and the prices in small
+/// money to the last bit, the rest to the nine places that it is told with.
+/// Frozen are the figures that were given once; whether they are right is held
+/// elsewhere. A change that is meant to move them is written with
+/// `UPDATE_GOLDENS=1`.
 #[test]
 fn the_same_seed_gives_the_same_figures_everywhere() {
     let catalogue = catalogue();
