@@ -32,6 +32,7 @@ mod draws;
 mod fast;
 mod float;
 mod histogram;
+mod lanes;
 mod model;
 mod normal;
 mod summary;

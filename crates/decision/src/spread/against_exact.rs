@@ -7,7 +7,7 @@ use quantity::{Decimal, Share, UnitPrice};
 
 use super::draws::Run;
 use super::float::float;
-use super::model::{DrawModel, Market};
+use super::model::DrawModel;
 use crate::any_case::{any_case, plain_case};
 use crate::case::Case;
 
@@ -20,21 +20,21 @@ fn exactly(number: f64) -> Decimal {
 }
 
 /// The case as the market of a draw has it.
-fn in_market<'a>(case: &Case<'a>, market: Market) -> Case<'a> {
+fn in_market<'a>(case: &Case<'a>, (price, unsold): (f64, f64)) -> Case<'a> {
     let mut case = case.clone();
     for (id, product) in case.catalogue.products() {
         if product.kind != Kind::Cut {
             continue;
         }
-        let price = case.shop.board.price(case.catalogue, id).per_kg() * exactly(market.price);
-        case.shop.board.set(id, UnitPrice::from_per_kg(price));
+        let dearer = case.shop.board.price(case.catalogue, id).per_kg() * exactly(price);
+        case.shop.board.set(id, UnitPrice::from_per_kg(dearer));
         let mut loss = case.shop.losses_of(id);
         let room = loss
             .unsold
             .min((loss.unsold + loss.marked_down).complement())
             .fraction()
             * Decimal::new(99, 2);
-        let shift = exactly(market.unsold).clamp(-room, room);
+        let shift = exactly(unsold).clamp(-room, room);
         loss.unsold = loss.unsold + Share::from_fraction(shift);
         case.shop.own_losses.insert(id, loss);
     }

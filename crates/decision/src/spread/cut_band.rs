@@ -21,6 +21,7 @@ pub(super) struct CutCounts {
     kept: Vec<f64>,
     low: f64,
     width: f64,
+    per_width: f64,
     bins: Vec<u32>,
 }
 
@@ -46,6 +47,7 @@ impl CutCounts {
         let range = (high - low).max(1e-9 * high.abs().max(low.abs()).max(1e-9));
         self.low = low - range;
         self.width = 3.0 * range / BINS as f64;
+        self.per_width = 1.0 / self.width;
         self.bins = vec![0; BINS];
         for place in 0..self.kept.len() {
             if let Some(cost) = self.kept.get(place).copied() {
@@ -57,7 +59,7 @@ impl CutCounts {
     /// What lies outside counts in the nearest bin.
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
     fn bin(&mut self, cost: f64) {
-        let place = ((cost - self.low) / self.width) as usize;
+        let place = ((cost - self.low) * self.per_width) as usize;
         if let Some(count) = self.bins.get_mut(place.min(BINS - 1)) {
             *count += 1;
         }

@@ -11,8 +11,9 @@ use quantity::{PriceUnit, Share, UnitPrice};
 use super::fast::{Drawn, DrawnSide, FlatCase};
 use super::float::float;
 use super::histogram::Histogram;
+use super::lanes::{LANES, Lanes};
 use super::model::{COMMON, Composition, DrawModel, Market};
-use super::normal::normal_deviates;
+use super::normal::normal_lanes;
 use super::summary::{Summary, Tally};
 use super::tree::Scratch;
 use crate::case::Case;
@@ -28,15 +29,15 @@ pub struct Run {
     composition: Composition,
     seed: u64,
     tally: Tally,
-    one: OneDraw,
+    block: Block,
 }
 
-/// One draw with the room it is made in.
+/// Draws side by side with the room they are made in.
 #[derive(Clone, Debug)]
-pub(super) struct OneDraw {
-    deviates: Vec<f64>,
-    factors: Vec<f64>,
-    pub drawn: Vec<Drawn>,
+struct Block {
+    deviates: Vec<Lanes>,
+    factors: Vec<Lanes>,
+    drawn: Vec<Drawn>,
     scratch: Scratch,
 }
 
@@ -58,9 +59,9 @@ impl Run {
         Ok(Self {
             composition: Composition::new(&pieces, case.catalogue.spread(), model),
             tally: Tally::new(float(case.deal.price.per_kg()), cuts),
-            one: OneDraw {
-                deviates: vec![0.0; COMMON + pieces.len()],
-                factors: vec![0.0; pieces.len()],
+            block: Block {
+                deviates: vec![Lanes::default(); COMMON + pieces.len()],
+                factors: vec![Lanes::default(); pieces.len()],
                 drawn: vec![Drawn::default(); pieces.len()],
                 scratch: Scratch::default(),
             },
@@ -83,9 +84,11 @@ impl Run {
     /// there are now.
     pub fn advance(&mut self, draws: u32) -> u32 {
         let end = self.done().saturating_add(draws).min(MOST_DRAWS);
-        for index in self.done()..end {
-            let side = self.draw(index);
-            self.tally.count(&side, &self.one.drawn);
+        while self.done() < end {
+            let first = self.done();
+            let side = self.draw_block(first);
+            let count = usize::try_from(end - first).map_or(LANES, |left| left.min(LANES));
+            self.tally.count(count, &side, &self.block.drawn);
         }
         end
     }
@@ -112,23 +115,37 @@ impl Run {
         Histogram::of(self.tally.walk_aways(), float(one))
     }
 
-    /// Makes the draw with this number, which is left in `self.one`.
-    pub(super) fn draw(&mut self, index: u32) -> DrawnSide {
-        let market = self.compose(index);
+    /// Makes the draws from number `first` on, which are left in `self.block`.
+    fn draw_block(&mut self, first: u32) -> DrawnSide {
+        let market = self.compose(first);
         self.flat
-            .cost(market, &mut self.one.drawn, &mut self.one.scratch)
+            .cost(market, &mut self.block.drawn, &mut self.block.scratch)
     }
 
-    /// The weights and the market of the draw with this number.
-    fn compose(&mut self, index: u32) -> Market {
-        let one = &mut self.one;
-        normal_deviates(self.seed, u64::from(index), &mut one.deviates);
-        let market = self.composition.draw(&one.deviates, &mut one.factors);
-        for (drawn, factor) in one.drawn.iter_mut().zip(&one.factors) {
+    /// The weights and the market of the draws from number `first` on.
+    fn compose(&mut self, first: u32) -> Market {
+        let block = &mut self.block;
+        normal_lanes(self.seed, first, &mut block.deviates);
+        let market = self.composition.draw(&block.deviates, &mut block.factors);
+        for (drawn, factor) in block.drawn.iter_mut().zip(&block.factors) {
             drawn.factor = *factor;
         }
         market
     }
+}
+
+/// The side of one draw.
+#[cfg(test)]
+#[derive(Clone, Copy, Debug)]
+pub(super) struct OneSide {
+    pub sales: f64,
+    pub by_products: f64,
+    pub packaging: f64,
+    pub labour: f64,
+    pub spend: f64,
+    pub profit: f64,
+    pub margin: f64,
+    pub walk_away: f64,
 }
 
 #[cfg(test)]
@@ -141,42 +158,57 @@ impl Run {
         }
     }
 
-    /// The market of the draw with this number.
-    pub(super) fn market_of(&self, index: u32) -> Market {
-        self.clone().compose(index)
+    /// Makes the draw with this number.
+    pub(super) fn draw(&mut self, index: u32) -> OneSide {
+        let side = self.draw_block(index);
+        OneSide {
+            sales: side.sales.lane(0),
+            by_products: side.by_products.lane(0),
+            packaging: side.packaging.lane(0),
+            labour: side.labour.lane(0),
+            spend: side.spend.lane(0),
+            profit: side.profit.lane(0),
+            margin: side.margin.lane(0),
+            walk_away: side.walk_away.lane(0),
+        }
+    }
+
+    /// Price factor and unsold shift of the draw with this number.
+    pub(super) fn market_of(&self, index: u32) -> (f64, f64) {
+        let market = self.clone().compose(index);
+        (market.price.lane(0), market.unsold.lane(0))
     }
 
     /// Kilograms of every product by the plan.
     pub(super) fn planned(&self) -> Vec<(carcass::ProductId, f64)> {
         let mut plan = self.clone();
-        for drawn in &mut plan.one.drawn {
-            drawn.factor = 1.0;
+        for drawn in &mut plan.block.drawn {
+            drawn.factor = Lanes::all(1.0);
         }
-        let market = Market {
-            price: 1.0,
-            unsold: 0.0,
-        };
-        plan.flat
-            .cost(market, &mut plan.one.drawn, &mut plan.one.scratch);
+        plan.flat.cost(
+            Market::BOARD,
+            &mut plan.block.drawn,
+            &mut plan.block.scratch,
+        );
         plan.products().collect()
     }
 
     /// Kilograms of every product in the last draw.
     pub(super) fn products(&self) -> impl Iterator<Item = (carcass::ProductId, f64)> {
-        let weights = self.one.drawn.iter().map(|drawn| drawn.mass);
+        let weights = self.block.drawn.iter().map(|drawn| drawn.mass.lane(0));
         self.flat.products.iter().copied().zip(weights)
     }
 
     /// Cost of a product in the last draw.
     pub(super) fn cost_of(&self, product: carcass::ProductId) -> Option<f64> {
         let place = self.flat.products.iter().position(|it| *it == product)?;
-        self.one.drawn.get(place).map(|drawn| drawn.cost)
+        self.block.drawn.get(place).map(|drawn| drawn.cost.lane(0))
     }
 
     /// Kilograms of everything that leaves the block in the last draw, in the
     /// order of the breakdown.
     pub(super) fn weights(&self) -> Vec<f64> {
-        self.flat.weights(&self.one.drawn)
+        self.flat.weights(&self.block.drawn)
     }
 
     /// Draws in a histogram.

@@ -1,6 +1,7 @@
 //! The costing of a draw in floats: the whole of [`pricing::sheet`] but the
 //! suggested prices, on a case that has been flattened once.
 //!
+//! Draws are costed a few at a time ([`super::lanes`]).
 //! A draw gives every product a factor for its weight. Sales, by-products,
 //! packaging and working time are then sums over the products, since all of
 //! them are linear in the weights; the cost of every cut takes the same two
@@ -12,6 +13,7 @@ use pricing::{AllocationMethod, LabourTime, Packaging};
 use quantity::{Decimal, Mass};
 
 use super::float::float;
+use super::lanes::Lanes;
 use super::model::{FURTHEST, Market, Piece};
 use super::tree::{Scratch, Tree};
 use crate::case::Case;
@@ -36,38 +38,38 @@ struct Line {
     minutes: f64,
 }
 
-/// What a product brings and costs in one draw.
+/// What a product brings and costs, draw by draw.
 #[derive(Clone, Copy, Debug, Default)]
 pub(super) struct Drawn {
     /// Kilograms over the plan's.
-    pub factor: f64,
+    pub factor: Lanes,
     /// Kilograms.
-    pub mass: f64,
-    /// Sales of a kilogram; nothing for a by-product.
-    pub sales: f64,
-    /// Packaging of a kilogram less what a by-product brings.
-    pub separable: f64,
-    /// What a kilogram counts when cost is divided.
-    pub basis: f64,
+    pub mass: Lanes,
+    /// Sales; nothing for a by-product.
+    pub sales: Lanes,
+    /// Packaging less what a by-product brings.
+    pub separable: Lanes,
+    /// What it counts when cost is divided.
+    pub basis: Lanes,
     /// Cost in the case, packaging included.
-    pub cost: f64,
+    pub cost: Lanes,
 }
 
-/// The side as a whole in one draw, in money.
+/// The side as a whole, draw by draw, in money.
 #[derive(Clone, Copy, Debug, Default)]
 pub(super) struct DrawnSide {
-    pub sales: f64,
-    pub by_products: f64,
-    pub packaging: f64,
+    pub sales: Lanes,
+    pub by_products: Lanes,
+    pub packaging: Lanes,
     /// Wages, on-costs and overhead.
-    pub labour: f64,
+    pub labour: Lanes,
     /// Everything paid out.
-    pub spend: f64,
-    pub profit: f64,
+    pub spend: Lanes,
+    pub profit: Lanes,
     /// Share of sales.
-    pub margin: f64,
+    pub margin: Lanes,
     /// For a kilogram of the priced weight.
-    pub walk_away: f64,
+    pub walk_away: Lanes,
 }
 
 /// A case as arrays.
@@ -188,7 +190,7 @@ impl FlatCase {
         self.tree.weights(drawn)
     }
 
-    /// Costs one draw. `drawn` comes with the factors and goes with the rest;
+    /// Costs the draws. `drawn` comes with the factors and goes with the rest;
     /// `scratch` is room for the parts.
     pub(super) fn cost(
         &self,
@@ -197,56 +199,70 @@ impl FlatCase {
         scratch: &mut Scratch,
     ) -> DrawnSide {
         let mut side = DrawnSide::default();
-        let mut planned = self.fixed_minutes;
+        let mut planned = Lanes::all(self.fixed_minutes);
         let method = self.method;
         for (line, drawn) in self.lines.iter().zip(drawn.iter_mut()) {
-            let mass = line.mass * drawn.factor;
-            planned += line.minutes * drawn.factor;
+            let mass = drawn.factor * line.mass;
+            planned += drawn.factor * line.minutes;
             drawn.mass = mass;
-            drawn.cost = 0.0;
             if line.is_cut {
-                let more_unsold = market.unsold.clamp(-line.room, line.room);
-                let kept = line.kept - line.kept_by_unsold * more_unsold;
-                drawn.sales = line.price * market.price * kept;
-                drawn.separable = line.packaging;
-                side.sales += mass * drawn.sales;
-                side.packaging += mass * line.packaging;
+                let kept = market.unsold.map(|unsold| {
+                    line.kept - line.kept_by_unsold * unsold.clamp(-line.room, line.room)
+                });
+                drawn.sales = mass * (market.price * line.price * kept);
+                drawn.separable = mass * line.packaging;
+                side.sales += drawn.sales;
+                side.packaging += drawn.separable;
             } else {
-                drawn.sales = 0.0;
-                drawn.separable = -line.price;
-                side.by_products += mass * line.price;
+                drawn.sales = Lanes::default();
+                drawn.separable = mass * -line.price;
+                side.by_products -= drawn.separable;
             }
             drawn.basis = match method {
-                AllocationMethod::PhysicalWeight => 1.0,
-                AllocationMethod::SalesValueAtSplitOff => drawn.sales.max(0.0),
+                AllocationMethod::PhysicalWeight => mass,
+                AllocationMethod::SalesValueAtSplitOff => drawn.sales.at_least_nothing(),
                 AllocationMethod::NetRealisableValue | AllocationMethod::ConstantGrossMargin => {
-                    (drawn.sales - drawn.separable).max(0.0)
+                    (drawn.sales - drawn.separable).at_least_nothing()
                 }
             };
         }
-        let minutes = self.total_minutes.unwrap_or(planned);
+        let minutes = self.total_minutes.map_or(planned, Lanes::all);
         side.labour = minutes * self.minute;
-        side.spend = self.joint + side.labour + side.packaging;
+        side.spend = side.labour + side.packaging + self.joint;
         side.profit = side.sales + side.by_products - side.spend;
         side.margin = side.profit / side.sales;
         side.walk_away = (side.sales * self.affordable + side.by_products
             - side.packaging
             - side.labour
             - self.charges)
-            / self.priced_kg;
+            / Lanes::all(self.priced_kg);
 
         // A total is spread over the parts as their planned time is; without
         // any it falls on the side as a whole.
         let (minute, first) = match self.total_minutes {
-            None => (self.minute, 0.0),
-            Some(total) if planned == 0.0 => (0.0, total * self.minute),
-            Some(total) => (self.minute * total / planned, 0.0),
+            None => (Lanes::all(self.minute), Lanes::default()),
+            Some(total) => {
+                let cost = total * self.minute;
+                let unplanned = |planned| planned == 0.0;
+                (
+                    planned.map(|planned| {
+                        if unplanned(planned) {
+                            0.0
+                        } else {
+                            cost / planned
+                        }
+                    }),
+                    planned.map(|planned| if unplanned(planned) { cost } else { 0.0 }),
+                )
+            }
         };
         self.tree
-            .cost(method, self.joint + first, minute, drawn, scratch);
+            .cost(method, first + self.joint, minute, drawn, scratch);
         for (line, drawn) in self.lines.iter().zip(drawn.iter_mut()) {
             if line.is_cut {
-                drawn.cost += drawn.mass * line.packaging;
+                drawn.cost += drawn.separable;
+            } else {
+                drawn.cost = -drawn.separable;
             }
         }
         side

@@ -45,6 +45,7 @@ use carcass::{Catalogue, Kind, Spread};
 use quantity::Share;
 
 use super::float::float;
+use super::lanes::{LANES, Lanes};
 
 /// What is known of the side, which decides how far it can be off the plan.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -170,28 +171,31 @@ impl Tissue {
 
     /// Adds to `factors` what this tissue makes of each product, when its total
     /// has grown by `growth` of itself. `deviates` are those of the products.
-    fn draw(&self, growth: f64, deviates: &[f64], factors: &mut [f64]) {
-        let deviate = |amount: &Amount| deviates.get(amount.product).copied().unwrap_or(0.0);
-        let mut surplus = 0.0;
+    fn draw(&self, growth: Lanes, deviates: &[Lanes], factors: &mut [Lanes]) {
+        let deviate = |amount: &Amount| deviates.get(amount.product).copied().unwrap_or_default();
+        let mut surplus = Lanes::default();
         for amount in &self.amounts {
-            surplus += amount.own * deviate(amount);
+            surplus += deviate(amount) * amount.own;
         }
-        let off = |amount: &Amount| amount.cv * deviate(amount) - amount.absorbs * surplus;
-        let mut farthest = 0.0_f64;
+        let off = |amount: &Amount| deviate(amount) * amount.cv - surplus * amount.absorbs;
+        let mut farthest = Lanes::default();
         for amount in &self.amounts {
             farthest = farthest.max(off(amount).abs());
         }
         // Of the two directions the one with less room decides for both.
-        let room = 1.0 - growth.abs();
-        let kept = if farthest > room {
-            room / farthest
-        } else {
-            1.0
-        };
+        let kept = Lanes::each(|lane| {
+            let (farthest, room) = (farthest.lane(lane), 1.0 - growth.lane(lane).abs());
+            if farthest > room {
+                room / farthest
+            } else {
+                1.0
+            }
+        });
+        let grown = growth + 1.0;
         for amount in &self.amounts {
             if let Some(factor) = factors.get_mut(amount.product) {
                 // Nothing may come out as a last digit below nothing.
-                *factor += amount.of_product * (1.0 + growth + kept * off(amount)).max(0.0);
+                *factor += (grown + kept * off(amount)).at_least_nothing() * amount.of_product;
             }
         }
     }
@@ -218,13 +222,21 @@ pub(super) const COMMON: usize = 4;
 /// The furthest that prices and unsold shares go: short of nothing left to sell.
 pub(super) const FURTHEST: f64 = 0.99;
 
-/// How prices and losses of one draw differ from the board's.
+/// How prices and losses of the draws differ from the board's.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Market {
     /// Factor of all prices of cuts.
-    pub price: f64,
+    pub price: Lanes,
     /// Shift of the unsold share, as far as there is room for it.
-    pub unsold: f64,
+    pub unsold: Lanes,
+}
+
+impl Market {
+    /// The board itself.
+    pub(super) const BOARD: Self = Self {
+        price: Lanes::all(1.0),
+        unsold: Lanes::all(0.0),
+    };
 }
 
 impl Composition {
@@ -264,25 +276,31 @@ impl Composition {
         }
     }
 
-    /// One draw: the factor by which the weight of each product differs from
-    /// the plan's, and the market. `deviates` are the common ones, then one for
-    /// each product.
-    pub(super) fn draw(&self, deviates: &[f64], factors: &mut [f64]) -> Market {
+    /// The factors by which the weight of each product differs from the plan's,
+    /// and the market, draw by draw. `deviates` are the common ones, then one
+    /// for each product.
+    pub(super) fn draw(&self, deviates: &[Lanes], factors: &mut [Lanes]) -> Market {
         let (common, own) = deviates.split_at_checked(COMMON).unwrap_or_default();
         let &[fatness, beside, price, unsold] = common else {
-            return Market {
-                price: 1.0,
-                unsold: 0.0,
-            };
+            return Market::BOARD;
         };
-        let [lean, fat, bone] = self.growth(fatness, beside);
-        factors.fill(0.0);
+        let (mut lean, mut fat, mut bone) = Default::default();
+        for lane in 0..LANES {
+            let growth = self.growth(fatness.lane(lane), beside.lane(lane));
+            for (tissue, growth) in [&mut lean, &mut fat, &mut bone].into_iter().zip(growth) {
+                let Lanes(tissue) = tissue;
+                if let Some(place) = tissue.get_mut(lane) {
+                    *place = growth;
+                }
+            }
+        }
+        factors.fill(Lanes::default());
         self.lean.draw(lean, own, factors);
         self.fat.draw(fat, own, factors);
         self.bone.draw(bone, own, factors);
         Market {
-            price: 1.0 + (self.prices * price).clamp(-FURTHEST, FURTHEST),
-            unsold: self.unsold * unsold,
+            price: (price * self.prices).map(|change| 1.0 + change.clamp(-FURTHEST, FURTHEST)),
+            unsold: unsold * self.unsold,
         }
     }
 
@@ -318,7 +336,7 @@ impl Composition {
 mod tests {
     use super::*;
     use crate::any_case::CATALOGUE;
-    use crate::spread::normal::normal_deviates;
+    use crate::spread::normal::normal_lanes;
 
     // The grain-fed preset as three products.
     const SIDE: [Piece; 3] = [
@@ -345,15 +363,18 @@ mod tests {
             let composition = Composition::new(&SIDE, CATALOGUE.spread(), &model);
             let draws = 40_000_u32;
             let (mut lean, mut fat, mut both) = (0.0, 0.0, 0.0);
-            for index in 0..draws {
-                let mut deviates = [0.0; COMMON + 3];
-                normal_deviates(5, u64::from(index), &mut deviates);
-                let mut factors = [0.0; 3];
+            for first in (0..draws).step_by(LANES) {
+                let mut deviates = [Lanes::default(); COMMON + 3];
+                normal_lanes(5, first, &mut deviates);
+                let mut factors = [Lanes::default(); 3];
                 composition.draw(&deviates, &mut factors);
-                let (l, f) = (0.66 * (factors[0] - 1.0), 0.195 * (factors[1] - 1.0));
-                lean += l * l;
-                fat += f * f;
-                both += l * f;
+                for lane in 0..LANES {
+                    let change = |product: usize| factors[product].lane(lane) - 1.0;
+                    let (l, f) = (0.66 * change(0), 0.195 * change(1));
+                    lean += l * l;
+                    fat += f * f;
+                    both += l * f;
+                }
             }
             let sigma = float(model.saleable.fraction());
             let deviation = (lean / f64::from(draws)).sqrt();

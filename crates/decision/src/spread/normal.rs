@@ -11,8 +11,12 @@
 //! generator gives two of them. Each draw has a generator of its own, so a draw
 //! depends on the seed and its number alone.
 
+use std::array::from_fn;
+
 use rand_core::Rng;
 use rand_pcg::Pcg64Mcg;
+
+use super::lanes::{LANES, Lanes};
 
 /// The generator of draw `index` of a run with `seed`.
 fn generator(seed: u64, index: u64) -> Pcg64Mcg {
@@ -33,35 +37,82 @@ const fn scrambled(number: u64) -> u64 {
 /// Fills `deviates` with the independent standard normal ones of draw `index` of
 /// a run with `seed`.
 pub fn normal_deviates(seed: u64, index: u64, deviates: &mut [f64]) {
-    fill(&mut generator(seed, index), deviates);
-}
-
-/// Fills `deviates` with independent standard normal ones.
-fn fill(generator: &mut Pcg64Mcg, deviates: &mut [f64]) {
+    let mut generator = generator(seed, index);
     for pair in deviates.chunks_mut(2) {
-        let word = generator.next_u64();
-        for (deviate, half) in pair.iter_mut().zip([word >> 32, word & 0xffff_ffff]) {
+        let halves = halves(generator.next_u64());
+        for (deviate, half) in pair.iter_mut().zip(halves) {
             *deviate = quantile(half);
         }
     }
 }
 
-/// The normal quantile of `(half + ½) ⁄ 2³²`.
-#[allow(clippy::cast_precision_loss)]
-fn quantile(half: u64) -> f64 {
-    const STEP: f64 = 1.0 / 4_294_967_296.0;
-    let p = (half as f64 + 0.5) * STEP;
-    let q = p - 0.5;
-    if q.abs() <= 0.425 {
-        return central(q);
+/// The same for the draws from `first` on, side by side.
+pub(super) fn normal_lanes(seed: u64, first: u32, deviates: &mut [Lanes]) {
+    let mut generators: [Pcg64Mcg; LANES] = from_fn(|lane| {
+        let index = u64::from(first).wrapping_add(lane as u64);
+        generator(seed, index)
+    });
+    for pair in deviates.chunks_mut(2) {
+        let words = generators.each_mut().map(Rng::next_u64);
+        let [high, low] = [
+            words.map(|word| halves(word)[0]),
+            words.map(|word| halves(word)[1]),
+        ];
+        for (deviates, halves) in pair.iter_mut().zip([high, low]) {
+            *deviates = quantiles(halves);
+        }
     }
-    let r = libm::sqrt(-libm::log(if q < 0.0 { p } else { 1.0 - p }));
+}
+
+/// The two halves of a word.
+#[allow(clippy::cast_possible_truncation)]
+#[inline]
+const fn halves(word: u64) -> [u32; 2] {
+    [(word >> 32) as u32, word as u32]
+}
+
+/// How far `(half + ½) ⁄ 2³²` lies from a half; exact.
+#[inline]
+fn off_middle(half: u32) -> f64 {
+    const STEP: f64 = 1.0 / 4_294_967_296.0;
+    (f64::from(half) + 0.5) * STEP - 0.5
+}
+
+/// The normal quantile of `(half + ½) ⁄ 2³²`.
+fn quantile(half: u32) -> f64 {
+    let q = off_middle(half);
+    if is_central(q) { central(q) } else { outer(q) }
+}
+
+/// The quantile of each: most lie in the middle, so the middle is worked out
+/// for all of them and the others follow one by one.
+fn quantiles(halves: [u32; LANES]) -> Lanes {
+    let middle = halves.map(off_middle);
+    let mut deviates = middle.map(central);
+    for (deviate, q) in deviates.iter_mut().zip(middle) {
+        if !is_central(q) {
+            *deviate = outer(q);
+        }
+    }
+    Lanes(deviates)
+}
+
+#[inline]
+fn is_central(q: f64) -> bool {
+    q.abs() <= 0.425
+}
+
+/// Farther from the middle.
+fn outer(q: f64) -> f64 {
+    // The square root is one of the operations of IEEE 754.
+    let r = (-libm::log(0.5 - q.abs())).sqrt();
     tail(r).copysign(q)
 }
 
 /// Within 0.425 of the middle.
 // The digits are those that were published.
 #[allow(clippy::excessive_precision)]
+#[inline]
 fn central(q: f64) -> f64 {
     let r = 0.180_625 - q * q;
     let above = ((((((2_509.080_928_730_122_672_7 * r + 33_430.575_583_588_128_105) * r
@@ -128,7 +179,7 @@ mod tests {
     use super::*;
 
     /// Some deviates with their quantiles.
-    const QUANTILES: [(u64, f64); 12] = [
+    const QUANTILES: [(u32, f64); 12] = [
         (0, -6.337_957_754_553_789),
         (1, -6.166_429_517_819_749),
         (1_000, -5.039_851_125_968_711),
@@ -158,9 +209,27 @@ mod tests {
 
     #[test]
     fn the_two_halves_mirror_each_other() {
-        for half in (0..1_u64 << 32).step_by(1_000_003) {
-            let mirrored = quantile((1 << 32) - 1 - half);
+        for half in (0..=u32::MAX).step_by(1_000_003) {
+            let mirrored = quantile(u32::MAX - half);
             assert!((quantile(half) + mirrored).abs() <= 1e-14, "{half}");
+        }
+    }
+
+    #[test]
+    fn every_lane_is_the_draw_of_its_number() {
+        for (seed, first) in [(0, 0), (9, 1000), (u64::MAX, 7)] {
+            let mut lanes = [Lanes::default(); 75];
+            normal_lanes(seed, first, &mut lanes);
+            for lane in 0..LANES {
+                let mut alone = [0.0; 75];
+                normal_deviates(seed, u64::from(first) + lane as u64, &mut alone);
+                let bits = |number: f64| number.to_bits();
+                assert_eq!(
+                    lanes.map(|it| bits(it.lane(lane))),
+                    alone.map(bits),
+                    "{seed} {first} {lane}"
+                );
+            }
         }
     }
 

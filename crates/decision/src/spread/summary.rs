@@ -111,18 +111,28 @@ impl Tally {
         Self::new(self.asked, cuts)
     }
 
-    pub(super) fn count(&mut self, side: &DrawnSide, drawn: &[Drawn]) {
-        let slack = AGREEMENT * self.asked.abs().max(side.walk_away.abs());
-        self.paying += u32::from(side.walk_away + slack >= self.asked);
-        self.draws += 1;
-        self.margins.push(side.margin);
-        self.profits.push(side.profit);
-        self.walk_aways.push(side.walk_away);
+    /// Counts the first `count` of the draws in the lanes.
+    pub(super) fn count(&mut self, count: usize, side: &DrawnSide, drawn: &[Drawn]) {
+        for walk_away in side.walk_away.0.into_iter().take(count) {
+            let slack = AGREEMENT * self.asked.abs().max(walk_away.abs());
+            self.paying += u32::from(walk_away + slack >= self.asked);
+            self.draws += 1;
+        }
+        for (all, these) in [
+            (&mut self.margins, side.margin),
+            (&mut self.profits, side.profit),
+            (&mut self.walk_aways, side.walk_away),
+        ] {
+            all.extend(these.0.into_iter().take(count));
+        }
         for (place, _, counts) in &mut self.cuts {
-            if let Some(it) = drawn.get(*place)
-                && it.mass > 0.0
-            {
-                counts.count(it.cost / it.mass);
+            if let Some(it) = drawn.get(*place) {
+                let costs = it.cost / it.mass;
+                for (cost, mass) in costs.0.into_iter().zip(it.mass.0).take(count) {
+                    if mass > 0.0 {
+                        counts.count(cost);
+                    }
+                }
             }
         }
     }

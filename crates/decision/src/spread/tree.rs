@@ -10,6 +10,7 @@ use pricing::AllocationMethod;
 
 use super::fast::Drawn;
 use super::float::float;
+use super::lanes::Lanes;
 
 /// What a piece is in the division of cost, as in [`pricing::cost`].
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
@@ -41,67 +42,80 @@ struct Branch {
     main_outputs: f64,
 }
 
-/// What a draw makes of a part.
+/// What the draws make of a part.
 #[derive(Clone, Copy, Debug, Default)]
 struct Part {
-    weight: f64,
-    sales: f64,
-    separable: f64,
-    labour: f64,
-    /// Of what carries cost: weight, sales, separable cost, and what it counts
-    /// by the method.
-    main_weight: f64,
-    main_sales: f64,
-    main_separable: f64,
-    main_basis: f64,
+    /// All that comes off it.
+    weight: Lanes,
+    /// What of it carries cost.
+    main: Counts,
+    /// Separable cost of what does not carry any.
+    separable: Lanes,
     /// What its by-products bring.
-    by_products: f64,
-    cost: f64,
+    by_products: Lanes,
+    labour: Lanes,
+    cost: Lanes,
     rate: Rate,
 }
 
-/// How the cost of a part goes to what comes off it.
+/// What a piece counts when the cost of its part is divided.
+#[derive(Clone, Copy, Debug, Default)]
+struct Counts {
+    weight: Lanes,
+    sales: Lanes,
+    separable: Lanes,
+    basis: Lanes,
+}
+
+/// How the cost of a part goes to what comes off it. A draw has either a rate
+/// for what the method counts, or one for sales, from which separable cost then
+/// goes off, or one for weight, or the same for each.
 #[derive(Clone, Copy, Debug)]
 enum Rate {
-    /// For what it counts by the method.
-    Basis(f64),
-    /// Sales times this, less separable cost.
-    Sales(f64),
-    /// For its net realisable value.
-    Net(f64),
-    /// For its weight.
-    Weight(f64),
-    /// The same for each.
-    Each(f64),
+    /// For what counts by the method, in every draw.
+    Basis(Lanes),
+    /// Sales times this, less separable cost, in every draw.
+    Sales(Lanes),
+    /// Draws differ.
+    Mixed {
+        basis: Lanes,
+        sales: Lanes,
+        separable: Lanes,
+        weight: Lanes,
+        each: Lanes,
+    },
 }
 
 impl Default for Rate {
     fn default() -> Self {
-        Self::Each(0.0)
+        Self::Basis(Lanes::default())
     }
 }
 
 impl Rate {
-    fn cost(self, it: &Counts) -> f64 {
+    /// The cost of `part` of what counts this much; one piece of it.
+    #[inline]
+    fn cost(&self, part: f64, it: &Counts) -> Lanes {
         match self {
-            Self::Basis(rate) => it.basis * rate,
-            Self::Sales(rate) => it.sales * rate - it.separable,
-            Self::Net(rate) => (it.sales - it.separable).max(0.0) * rate,
-            Self::Weight(rate) => it.weight * rate,
-            Self::Each(rate) => rate,
+            Self::Basis(rate) => it.basis * *rate * part,
+            Self::Sales(rate) => (it.sales * *rate - it.separable) * part,
+            Self::Mixed {
+                basis,
+                sales,
+                separable,
+                weight,
+                each,
+            } => {
+                (it.basis * *basis + it.sales * *sales - it.separable * *separable
+                    + it.weight * *weight)
+                    * part
+                    + *each
+            }
         }
     }
 }
 
-/// What a piece counts when the cost of its part is divided.
-struct Counts {
-    weight: f64,
-    sales: f64,
-    separable: f64,
-    basis: f64,
-}
-
-/// Room for the parts of one draw.
+/// Room for the parts.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Scratch {
     parts: Vec<Part>,
@@ -110,7 +124,10 @@ pub(super) struct Scratch {
 /// The tree of a plan.
 #[derive(Clone, Debug)]
 pub(super) struct Tree {
+    /// In the order of the nodes.
     leaves: Vec<Leaf>,
+    /// Those that carry cost, product by product.
+    mains: Vec<Leaf>,
     branches: Vec<Branch>,
 }
 
@@ -126,6 +143,7 @@ impl Tree {
     ) -> Self {
         let mut tree = Self {
             leaves: Vec::new(),
+            mains: Vec::new(),
             branches: Vec::new(),
         };
         let mut totals = vec![0.0; kinds.len()];
@@ -175,6 +193,9 @@ impl Tree {
             };
         }
         tree.settle_roles();
+        tree.mains = tree.leaves.clone();
+        tree.mains.retain(|leaf| leaf.role == Role::Main);
+        tree.mains.sort_by_key(|leaf| leaf.product);
         tree
     }
 
@@ -205,18 +226,18 @@ impl Tree {
             .map(|leaf| {
                 drawn
                     .get(leaf.product)
-                    .map_or(0.0, |it| it.mass * leaf.of_product)
+                    .map_or(0.0, |it| it.mass.lane(0) * leaf.of_product)
             })
             .collect()
     }
 
-    /// Adds to `drawn` the cost of every product, packaging excluded. The side
-    /// comes with `joint`; working time costs `minute` a minute.
+    /// Sets in `drawn` the cost of every cut, packaging excluded. The side comes
+    /// with `joint`; working time costs `minute` a minute.
     pub(super) fn cost(
         &self,
         method: AllocationMethod,
-        joint: f64,
-        minute: f64,
+        joint: Lanes,
+        minute: Lanes,
         drawn: &mut [Drawn],
         scratch: &mut Scratch,
     ) {
@@ -228,36 +249,32 @@ impl Tree {
             side.cost = joint;
         }
         self.cost_down(method, parts);
-        for leaf in &self.leaves {
-            if let (Some(it), Some(part)) = (drawn.get_mut(leaf.product), parts.get(leaf.part)) {
-                let mass = it.mass * leaf.of_product;
-                it.cost += match leaf.role {
-                    Role::Main => part.rate.cost(&Counts {
-                        weight: mass,
-                        sales: mass * it.sales,
-                        separable: mass * it.separable,
-                        basis: mass * it.basis,
-                    }),
-                    Role::ByProduct => -mass * it.separable,
-                    Role::Loss => 0.0,
-                };
+        for leaves in self.mains.chunk_by(|one, next| one.product == next.product) {
+            let product = leaves.first().map_or(0, |leaf| leaf.product);
+            let Some(it) = drawn.get_mut(product) else {
+                continue;
+            };
+            let counts = it.counts();
+            let mut cost = Lanes::default();
+            for leaf in leaves {
+                if let Some(part) = parts.get(leaf.part) {
+                    cost += part.rate.cost(leaf.of_product, &counts);
+                }
             }
+            it.cost = cost;
         }
     }
 
-    fn value_up(&self, method: AllocationMethod, minute: f64, drawn: &[Drawn], parts: &mut [Part]) {
+    fn value_up(
+        &self,
+        method: AllocationMethod,
+        minute: Lanes,
+        drawn: &[Drawn],
+        parts: &mut [Part],
+    ) {
         for leaf in &self.leaves {
             if let (Some(it), Some(part)) = (drawn.get(leaf.product), parts.get_mut(leaf.part)) {
-                let mass = it.mass * leaf.of_product;
-                part.add(
-                    leaf.role,
-                    &Counts {
-                        weight: mass,
-                        sales: mass * it.sales,
-                        separable: mass * it.separable,
-                        basis: mass * it.basis,
-                    },
-                );
+                part.add_leaf(leaf, it);
             }
         }
         for (index, branch) in self.branches.iter().enumerate().rev() {
@@ -267,12 +284,11 @@ impl Tree {
             let Some(part) = from.first_mut() else {
                 continue;
             };
-            part.labour = minute * (branch.fixed_minutes + branch.minutes_per_kg * part.weight);
-            part.separable += part.labour;
+            part.labour = minute * (part.weight * branch.minutes_per_kg + branch.fixed_minutes);
             if index > 0
                 && let Some(parent) = before.get_mut(branch.parent)
             {
-                parent.add(branch.role, &part.counts(method));
+                parent.add_part(branch.role, &part.counts(method));
             }
         }
     }
@@ -285,48 +301,83 @@ impl Tree {
             let Some(part) = from.first_mut() else {
                 continue;
             };
+            // What has no cut in it divides nothing.
+            if branch.role != Role::Main {
+                continue;
+            }
             if index > 0
                 && let Some(parent) = before.get(branch.parent)
             {
-                part.cost = match branch.role {
-                    Role::Main => parent.rate.cost(&part.counts(method)),
-                    Role::ByProduct => part.sales - part.separable,
-                    Role::Loss => 0.0,
-                };
+                part.cost = parent.rate.cost(1.0, &part.counts(method));
             }
             part.rate = part.rate(method, branch.main_outputs);
         }
     }
 }
 
+impl Drawn {
+    const fn counts(&self) -> Counts {
+        Counts {
+            weight: self.mass,
+            sales: self.sales,
+            separable: self.separable,
+            basis: self.basis,
+        }
+    }
+}
+
 impl Part {
-    fn add(&mut self, role: Role, it: &Counts) {
-        self.weight += it.weight;
-        self.sales += it.sales;
-        self.separable += it.separable;
-        match role {
+    #[inline]
+    fn add_leaf(&mut self, leaf: &Leaf, it: &Drawn) {
+        let weight = it.mass * leaf.of_product;
+        self.weight += weight;
+        match leaf.role {
             Role::Main => {
-                self.main_weight += it.weight;
-                self.main_sales += it.sales;
-                self.main_separable += it.separable;
-                self.main_basis += it.basis;
+                self.main.weight += weight;
+                self.main.sales += it.sales * leaf.of_product;
+                self.main.separable += it.separable * leaf.of_product;
+                self.main.basis += it.basis * leaf.of_product;
             }
-            Role::ByProduct => self.by_products += it.sales - it.separable,
+            Role::ByProduct => {
+                let separable = it.separable * leaf.of_product;
+                self.separable += separable;
+                self.by_products -= separable;
+            }
             Role::Loss => {}
         }
     }
 
-    /// What the part counts in its own parent, complete with its labour.
+    fn add_part(&mut self, role: Role, it: &Counts) {
+        self.weight += it.weight;
+        match role {
+            Role::Main => {
+                self.main.weight += it.weight;
+                self.main.sales += it.sales;
+                self.main.separable += it.separable;
+                self.main.basis += it.basis;
+            }
+            Role::ByProduct => {
+                self.separable += it.separable;
+                self.by_products -= it.separable;
+            }
+            Role::Loss => self.separable += it.separable,
+        }
+    }
+
+    /// What the part counts in its own parent, complete with its labour. All
+    /// that sells carries cost.
     fn counts(&self, method: AllocationMethod) -> Counts {
+        let sales = self.main.sales;
+        let separable = self.main.separable + self.separable + self.labour;
         Counts {
             weight: self.weight,
-            sales: self.sales,
-            separable: self.separable,
+            sales,
+            separable,
             basis: match method {
                 AllocationMethod::PhysicalWeight => self.weight,
-                AllocationMethod::SalesValueAtSplitOff => self.sales.max(0.0),
+                AllocationMethod::SalesValueAtSplitOff => sales.at_least_nothing(),
                 AllocationMethod::NetRealisableValue | AllocationMethod::ConstantGrossMargin => {
-                    (self.sales - self.separable).max(0.0)
+                    (sales - separable).at_least_nothing()
                 }
             },
         }
@@ -337,21 +388,42 @@ impl Part {
     /// like net realisable value.
     fn rate(&self, method: AllocationMethod, outputs: f64) -> Rate {
         let pool = self.cost + self.labour - self.by_products;
-        if method == AllocationMethod::ConstantGrossMargin && self.main_sales != 0.0 {
-            return Rate::Sales((pool + self.main_separable) / self.main_sales);
+        let with_separable = pool + self.main.separable;
+        let by_sales = method == AllocationMethod::ConstantGrossMargin;
+        if by_sales && self.main.sales.0.iter().all(|sales| *sales != 0.0) {
+            return Rate::Sales(with_separable / self.main.sales);
         }
-        if self.main_basis > 0.0 {
-            return match method {
-                AllocationMethod::ConstantGrossMargin => Rate::Net(pool / self.main_basis),
-                _ => Rate::Basis(pool / self.main_basis),
-            };
+        if !by_sales && self.main.basis.0.iter().all(|basis| *basis > 0.0) {
+            return Rate::Basis(pool / self.main.basis);
         }
-        if self.main_weight > 0.0 {
-            Rate::Weight(pool / self.main_weight)
-        } else if outputs > 0.0 {
-            Rate::Each(pool / outputs)
-        } else {
-            Rate::default()
+        let first = Lanes::each(|lane| {
+            let counts = [
+                by_sales && self.main.sales.lane(lane) != 0.0,
+                self.main.basis.lane(lane) > 0.0,
+                self.main.weight.lane(lane) > 0.0,
+                outputs > 0.0,
+            ];
+            (0_u8..)
+                .zip(counts)
+                .find(|(_, counts)| *counts)
+                .map_or(4.0, |(place, _)| f64::from(place))
+        });
+        let where_first = |place: f64, above: Lanes, below: Lanes| {
+            Lanes::each(|lane| {
+                if first.lane(lane) == place {
+                    above.lane(lane) / below.lane(lane)
+                } else {
+                    0.0
+                }
+            })
+        };
+        let one = Lanes::all(1.0);
+        Rate::Mixed {
+            sales: where_first(0.0, with_separable, self.main.sales),
+            separable: where_first(0.0, one, one),
+            basis: where_first(1.0, pool, self.main.basis),
+            weight: where_first(2.0, pool, self.main.weight),
+            each: where_first(3.0, pool, Lanes::all(outputs)),
         }
     }
 }
