@@ -6,7 +6,7 @@
 use std::hint::black_box;
 use std::time::Instant;
 
-use carcass::{Catalogue, CutPlan, Kind, PartId, Stock};
+use carcass::{Catalogue, CutPlan, GrindAmount, Kind, PartId, Stock, WayId};
 use criterion::{Criterion, criterion_group};
 use decision::Case;
 use decision::spread::{DrawModel, KnownOfSide, Run};
@@ -21,21 +21,41 @@ fn percent(percent: i64) -> Share {
     Share::from_percent(Decimal::from(percent))
 }
 
-/// Parts split over more and more of their ways, until the sheet has at least
-/// so many cuts.
-fn plan_of(catalogue: &Catalogue, cuts: usize) -> CutPlan {
+/// Some plan with about so many cuts: part by part the one or two ways that
+/// lead there, and when they are wanted still, every class of grind.
+fn plan_of(catalogue: &Catalogue, wanted: usize) -> CutPlan {
     let mut plan = CutPlan::default();
-    let parts: Vec<(PartId, usize)> = catalogue
+    let off = |plan: &CutPlan| cuts_of(catalogue, plan).abs_diff(wanted);
+    let mut least = off(&plan);
+    let parts: Vec<(PartId, Vec<WayId>)> = catalogue
         .parts()
-        .map(|(id, part)| (id, part.ways.len()))
+        .map(|(id, part)| (id, part.ways.clone()))
         .collect();
-    for place in 1..parts.iter().map(|(_, ways)| *ways).max().unwrap_or(1) {
-        for (part, _) in parts.iter().filter(|(_, ways)| *ways > place) {
-            if cuts_of(catalogue, &plan) >= cuts {
-                return plan;
+    // What a part can bring depends on the ways above it and they on it.
+    for _ in 0..2 {
+        for (part, ways) in &parts {
+            for (place, first) in ways.iter().enumerate() {
+                let mut alone = plan.clone();
+                alone.choose(*part, *first);
+                let pairs = ways.iter().skip(place + 1).map(|second| {
+                    let mut both = alone.clone();
+                    both.split(catalogue, *part, *second, percent(40));
+                    both
+                });
+                for other in std::iter::once(alone.clone()).chain(pairs) {
+                    let apart = off(&other);
+                    if apart < least {
+                        (plan, least) = (other, apart);
+                    }
+                }
             }
-            let way = catalogue[*part].ways[place];
-            plan.split(catalogue, *part, way, percent(30));
+        }
+    }
+    if cuts_of(catalogue, &plan) < wanted {
+        plan.grind.with_fat_trim = true;
+        for class in catalogue.grind_classes() {
+            plan.grind
+                .ask(class.product, GrindAmount::Share(percent(15)));
         }
     }
     plan

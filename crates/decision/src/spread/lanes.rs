@@ -9,7 +9,7 @@ use std::array::from_fn;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
 /// Draws that are made together.
-pub(super) const LANES: usize = 8;
+pub(super) const LANES: usize = 4;
 
 /// One number of each of the draws.
 #[derive(Clone, Copy, Debug, PartialEq)]
