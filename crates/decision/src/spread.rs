@@ -35,6 +35,7 @@ mod histogram;
 mod lanes;
 mod model;
 mod normal;
+mod part;
 mod summary;
 mod tree;
 

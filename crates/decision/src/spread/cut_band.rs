@@ -59,8 +59,8 @@ impl CutCounts {
     /// What lies outside counts in the nearest bin.
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
     fn bin(&mut self, cost: f64) {
-        let place = ((cost - self.low) * self.per_width) as usize;
-        if let Some(count) = self.bins.get_mut(place.min(BINS - 1)) {
+        let place = ((cost - self.low) * self.per_width) as u32;
+        if let Some(count) = self.bins.get_mut((place as usize).min(BINS - 1)) {
             *count += 1;
         }
     }

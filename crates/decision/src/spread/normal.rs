@@ -38,10 +38,13 @@ const fn scrambled(number: u64) -> u64 {
 /// a run with `seed`.
 pub fn normal_deviates(seed: u64, index: u64, deviates: &mut [f64]) {
     let mut generator = generator(seed, index);
-    for pair in deviates.chunks_mut(2) {
-        let halves = halves(generator.next_u64());
-        for (deviate, half) in pair.iter_mut().zip(halves) {
-            *deviate = quantile(half);
+    for some in deviates.chunks_mut(LANES) {
+        let mut all = [0; LANES];
+        for pair in all.chunks_mut(2) {
+            pair.copy_from_slice(&halves(generator.next_u64()));
+        }
+        for (deviate, quantile) in some.iter_mut().zip(quantiles(all).0) {
+            *deviate = quantile;
         }
     }
 }
@@ -78,18 +81,12 @@ fn off_middle(half: u32) -> f64 {
     (f64::from(half) + 0.5) * STEP - 0.5
 }
 
-/// The normal quantile of `(half + ½) ⁄ 2³²`.
-fn quantile(half: u32) -> f64 {
-    let q = off_middle(half);
-    if is_central(q) { central(q) } else { outer(q) }
-}
-
-/// The quantile of each: most lie in the middle, so the middle is worked out
-/// for all of them and the others follow one by one.
+/// The normal quantile of `(half + ½) ⁄ 2³²` of each: most lie in the middle, so
+/// the middle is worked out for all of them and the others follow one by one.
 fn quantiles(halves: [u32; LANES]) -> Lanes {
-    let middle = halves.map(off_middle);
-    let mut deviates = middle.map(central);
-    for (deviate, q) in deviates.iter_mut().zip(middle) {
+    let middle = Lanes(halves.map(off_middle));
+    let Lanes(mut deviates) = central(middle);
+    for (deviate, q) in deviates.iter_mut().zip(middle.0) {
         if !is_central(q) {
             *deviate = outer(q);
         }
@@ -113,9 +110,9 @@ fn outer(q: f64) -> f64 {
 // The digits are those that were published.
 #[allow(clippy::excessive_precision)]
 #[inline]
-fn central(q: f64) -> f64 {
-    let r = 0.180_625 - q * q;
-    let above = ((((((2_509.080_928_730_122_672_7 * r + 33_430.575_583_588_128_105) * r
+fn central(q: Lanes) -> Lanes {
+    let r = Lanes::all(0.180_625) - q * q;
+    let above = ((((((r * 2_509.080_928_730_122_672_7 + 33_430.575_583_588_128_105) * r
         + 67_265.770_927_008_700_853)
         * r
         + 45_921.953_931_549_871_457)
@@ -127,7 +124,7 @@ fn central(q: f64) -> f64 {
         + 133.141_667_891_784_377_45)
         * r
         + 3.387_132_872_796_366_608;
-    let below = ((((((5_226.495_278_852_854_561 * r + 28_729.085_735_721_942_674) * r
+    let below = ((((((r * 5_226.495_278_852_854_561 + 28_729.085_735_721_942_674) * r
         + 39_307.895_800_092_710_61)
         * r
         + 21_213.794_301_586_595_867)
@@ -177,6 +174,10 @@ fn tail(r: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn quantile(half: u32) -> f64 {
+        quantiles([half; LANES]).lane(LANES - 1)
+    }
 
     /// Some deviates with their quantiles.
     const QUANTILES: [(u32, f64); 12] = [

@@ -11,15 +11,7 @@ use pricing::AllocationMethod;
 use super::fast::Drawn;
 use super::float::float;
 use super::lanes::Lanes;
-
-/// What a piece is in the division of cost, as in [`pricing::cost`].
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
-enum Role {
-    #[default]
-    Loss,
-    ByProduct,
-    Main,
-}
+use super::part::{Counts, Part, Rate, Role};
 
 /// A product where it comes off a part.
 #[derive(Clone, Copy, Debug)]
@@ -42,83 +34,11 @@ struct Branch {
     main_outputs: f64,
 }
 
-/// What the draws make of a part.
-#[derive(Clone, Copy, Debug, Default)]
-struct Part {
-    /// All that comes off it.
-    weight: Lanes,
-    /// What of it carries cost.
-    main: Counts,
-    /// Separable cost of what does not carry any.
-    separable: Lanes,
-    /// What its by-products bring.
-    by_products: Lanes,
-    labour: Lanes,
-    cost: Lanes,
-    rate: Rate,
-}
-
-/// What a piece counts when the cost of its part is divided.
-#[derive(Clone, Copy, Debug, Default)]
-struct Counts {
-    weight: Lanes,
-    sales: Lanes,
-    separable: Lanes,
-    basis: Lanes,
-}
-
-/// How the cost of a part goes to what comes off it. A draw has either a rate
-/// for what the method counts, or one for sales, from which separable cost then
-/// goes off, or one for weight, or the same for each.
-#[derive(Clone, Copy, Debug)]
-enum Rate {
-    /// For what counts by the method, in every draw.
-    Basis(Lanes),
-    /// Sales times this, less separable cost, in every draw.
-    Sales(Lanes),
-    /// Draws differ.
-    Mixed {
-        basis: Lanes,
-        sales: Lanes,
-        separable: Lanes,
-        weight: Lanes,
-        each: Lanes,
-    },
-}
-
-impl Default for Rate {
-    fn default() -> Self {
-        Self::Basis(Lanes::default())
-    }
-}
-
-impl Rate {
-    /// The cost of `part` of what counts this much; one piece of it.
-    #[inline]
-    fn cost(&self, part: f64, it: &Counts) -> Lanes {
-        match self {
-            Self::Basis(rate) => it.basis * *rate * part,
-            Self::Sales(rate) => (it.sales * *rate - it.separable) * part,
-            Self::Mixed {
-                basis,
-                sales,
-                separable,
-                weight,
-                each,
-            } => {
-                (it.basis * *basis + it.sales * *sales - it.separable * *separable
-                    + it.weight * *weight)
-                    * part
-                    + *each
-            }
-        }
-    }
-}
-
 /// Room for the parts.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Scratch {
     parts: Vec<Part>,
+    rates: Vec<Rate>,
 }
 
 /// The tree of a plan.
@@ -193,8 +113,8 @@ impl Tree {
             };
         }
         tree.settle_roles();
-        tree.mains = tree.leaves.clone();
-        tree.mains.retain(|leaf| leaf.role == Role::Main);
+        let mains = tree.leaves.iter().filter(|leaf| leaf.role == Role::Main);
+        tree.mains = mains.copied().collect();
         tree.mains.sort_by_key(|leaf| leaf.product);
         tree
     }
@@ -243,12 +163,14 @@ impl Tree {
     ) {
         scratch.parts.clear();
         scratch.parts.resize(self.branches.len(), Part::default());
+        scratch.rates.resize(self.branches.len(), Rate::default());
         let parts = scratch.parts.as_mut_slice();
+        let rates = scratch.rates.as_mut_slice();
         self.value_up(method, minute, drawn, parts);
         if let Some(side) = parts.first_mut() {
             side.cost = joint;
         }
-        self.cost_down(method, parts);
+        self.cost_down(method, parts, rates);
         for leaves in self.mains.chunk_by(|one, next| one.product == next.product) {
             let product = leaves.first().map_or(0, |leaf| leaf.product);
             let Some(it) = drawn.get_mut(product) else {
@@ -257,8 +179,8 @@ impl Tree {
             let counts = it.counts();
             let mut cost = Lanes::default();
             for leaf in leaves {
-                if let Some(part) = parts.get(leaf.part) {
-                    cost += part.rate.cost(leaf.of_product, &counts);
+                if let Some(rate) = rates.get(leaf.part) {
+                    cost += rate.cost(leaf.of_product, &counts);
                 }
             }
             it.cost = cost;
@@ -272,9 +194,10 @@ impl Tree {
         drawn: &[Drawn],
         parts: &mut [Part],
     ) {
-        for leaf in &self.leaves {
-            if let (Some(it), Some(part)) = (drawn.get(leaf.product), parts.get_mut(leaf.part)) {
-                part.add_leaf(leaf, it);
+        for leaves in self.leaves.chunk_by(|one, next| one.part == next.part) {
+            let index = leaves.first().map_or(0, |leaf| leaf.part);
+            if let Some(part) = parts.get_mut(index) {
+                part.add_leaves(leaves, drawn);
             }
         }
         for (index, branch) in self.branches.iter().enumerate().rev() {
@@ -293,24 +216,20 @@ impl Tree {
         }
     }
 
-    fn cost_down(&self, method: AllocationMethod, parts: &mut [Part]) {
-        for (index, branch) in self.branches.iter().enumerate() {
-            let Some((before, from)) = parts.split_at_mut_checked(index) else {
-                continue;
-            };
-            let Some(part) = from.first_mut() else {
-                continue;
-            };
+    fn cost_down(&self, method: AllocationMethod, parts: &mut [Part], rates: &mut [Rate]) {
+        for (index, (branch, part)) in self.branches.iter().zip(parts).enumerate() {
             // What has no cut in it divides nothing.
             if branch.role != Role::Main {
                 continue;
             }
             if index > 0
-                && let Some(parent) = before.get(branch.parent)
+                && let Some(above) = rates.get(branch.parent)
             {
-                part.cost = parent.rate.cost(1.0, &part.counts(method));
+                part.cost = above.cost(1.0, &part.counts(method));
             }
-            part.rate = part.rate(method, branch.main_outputs);
+            if let Some(rate) = rates.get_mut(index) {
+                *rate = part.rate(method, branch.main_outputs);
+            }
         }
     }
 }
@@ -327,103 +246,31 @@ impl Drawn {
 }
 
 impl Part {
-    #[inline]
-    fn add_leaf(&mut self, leaf: &Leaf, it: &Drawn) {
-        let weight = it.mass * leaf.of_product;
-        self.weight += weight;
-        match leaf.role {
-            Role::Main => {
-                self.main.weight += weight;
-                self.main.sales += it.sales * leaf.of_product;
-                self.main.separable += it.separable * leaf.of_product;
-                self.main.basis += it.basis * leaf.of_product;
-            }
-            Role::ByProduct => {
-                let separable = it.separable * leaf.of_product;
-                self.separable += separable;
-                self.by_products -= separable;
-            }
-            Role::Loss => {}
-        }
-    }
-
-    fn add_part(&mut self, role: Role, it: &Counts) {
-        self.weight += it.weight;
-        match role {
-            Role::Main => {
-                self.main.weight += it.weight;
-                self.main.sales += it.sales;
-                self.main.separable += it.separable;
-                self.main.basis += it.basis;
-            }
-            Role::ByProduct => {
-                self.separable += it.separable;
-                self.by_products -= it.separable;
-            }
-            Role::Loss => self.separable += it.separable,
-        }
-    }
-
-    /// What the part counts in its own parent, complete with its labour. All
-    /// that sells carries cost.
-    fn counts(&self, method: AllocationMethod) -> Counts {
-        let sales = self.main.sales;
-        let separable = self.main.separable + self.separable + self.labour;
-        Counts {
-            weight: self.weight,
-            sales,
-            separable,
-            basis: match method {
-                AllocationMethod::PhysicalWeight => self.weight,
-                AllocationMethod::SalesValueAtSplitOff => sales.at_least_nothing(),
-                AllocationMethod::NetRealisableValue | AllocationMethod::ConstantGrossMargin => {
-                    (sales - separable).at_least_nothing()
+    fn add_leaves(&mut self, leaves: &[Leaf], drawn: &[Drawn]) {
+        let mut main = Counts::default();
+        let (mut others, mut separable) = (Lanes::default(), Lanes::default());
+        for leaf in leaves {
+            let Some(it) = drawn.get(leaf.product) else {
+                continue;
+            };
+            let weight = it.mass * leaf.of_product;
+            match leaf.role {
+                Role::Main => {
+                    main.weight += weight;
+                    main.sales += it.sales * leaf.of_product;
+                    main.separable += it.separable * leaf.of_product;
+                    main.basis += it.basis * leaf.of_product;
                 }
-            },
-        }
-    }
-
-    /// The rules of [`pricing::allocation`]: what the method counts, else the
-    /// weights, else the same for each; constant margin without sales divides
-    /// like net realisable value.
-    fn rate(&self, method: AllocationMethod, outputs: f64) -> Rate {
-        let pool = self.cost + self.labour - self.by_products;
-        let with_separable = pool + self.main.separable;
-        let by_sales = method == AllocationMethod::ConstantGrossMargin;
-        if by_sales && self.main.sales.0.iter().all(|sales| *sales != 0.0) {
-            return Rate::Sales(with_separable / self.main.sales);
-        }
-        if !by_sales && self.main.basis.0.iter().all(|basis| *basis > 0.0) {
-            return Rate::Basis(pool / self.main.basis);
-        }
-        let first = Lanes::each(|lane| {
-            let counts = [
-                by_sales && self.main.sales.lane(lane) != 0.0,
-                self.main.basis.lane(lane) > 0.0,
-                self.main.weight.lane(lane) > 0.0,
-                outputs > 0.0,
-            ];
-            (0_u8..)
-                .zip(counts)
-                .find(|(_, counts)| *counts)
-                .map_or(4.0, |(place, _)| f64::from(place))
-        });
-        let where_first = |place: f64, above: Lanes, below: Lanes| {
-            Lanes::each(|lane| {
-                if first.lane(lane) == place {
-                    above.lane(lane) / below.lane(lane)
-                } else {
-                    0.0
+                Role::ByProduct => {
+                    others += weight;
+                    separable += it.separable * leaf.of_product;
                 }
-            })
-        };
-        let one = Lanes::all(1.0);
-        Rate::Mixed {
-            sales: where_first(0.0, with_separable, self.main.sales),
-            separable: where_first(0.0, one, one),
-            basis: where_first(1.0, pool, self.main.basis),
-            weight: where_first(2.0, pool, self.main.weight),
-            each: where_first(3.0, pool, Lanes::all(outputs)),
+                Role::Loss => others += weight,
+            }
         }
+        self.weight += others + main.weight;
+        self.main.add(&main);
+        self.separable += separable;
+        self.by_products -= separable;
     }
 }
