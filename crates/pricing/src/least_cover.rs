@@ -203,8 +203,9 @@ mod tests {
             let cover = least_cover(&amounts, need);
             let sum = sum(&amounts, &cover);
             prop_assert!(sum >= need);
-            if (100..900).contains(&part) {
-                // Two to the 20th choices among amounts below 10¹².
+            if (250..750).contains(&part) {
+                // Two to the 20th choices among amounts below 10¹²; towards the
+                // ends of the range few of them are near.
                 prop_assert!(sum - need < 1_000_000_000, "{}", sum - need);
             }
         }

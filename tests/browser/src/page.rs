@@ -18,6 +18,10 @@ use crate::{Screen, Server};
 /// things at once is slow.
 const PATIENCE: Duration = Duration::from_secs(20);
 
+/// How long one waits for what the browser does in the background. Chromium puts off looking for a
+/// new version while a worker is busy, at the longest until it has been idle for half a minute.
+const BACKGROUND_PATIENCE: Duration = Duration::from_secs(90);
+
 /// How often one looks again while waiting.
 const GLANCE: Duration = Duration::from_millis(15);
 
@@ -186,13 +190,35 @@ impl Page {
         look: impl AsyncFn() -> Result<T>,
         is_right: impl Fn(&T) -> bool,
     ) -> Result<T> {
+        Self::wait_up_to(PATIENCE, what, look, is_right).await
+    }
+
+    /// As [`Self::wait`], for what the browser does in the background when it sees fit.
+    ///
+    /// # Errors
+    /// When it is never seen; says what was seen last.
+    pub async fn wait_for_background<T: Debug>(
+        &self,
+        what: &str,
+        look: impl AsyncFn() -> Result<T>,
+        is_right: impl Fn(&T) -> bool,
+    ) -> Result<T> {
+        Self::wait_up_to(BACKGROUND_PATIENCE, what, look, is_right).await
+    }
+
+    async fn wait_up_to<T: Debug>(
+        patience: Duration,
+        what: &str,
+        look: impl AsyncFn() -> Result<T>,
+        is_right: impl Fn(&T) -> bool,
+    ) -> Result<T> {
         let since = Instant::now();
         loop {
             let seen = look().await?;
             if is_right(&seen) {
                 return Ok(seen);
             }
-            if since.elapsed() > PATIENCE {
+            if since.elapsed() > patience {
                 bail!("waited in vain for {what}; seen last: {seen:?}");
             }
             tokio::time::sleep(GLANCE).await;

@@ -12,7 +12,7 @@ impl Page {
     /// # Errors
     /// When it is not.
     pub async fn until_kept(&self) -> Result<()> {
-        self.wait(
+        self.wait_for_background(
             "the app to be kept on the device",
             async || {
                 self.run(
@@ -112,7 +112,7 @@ impl Page {
     /// # Errors
     /// When another is there, or none.
     pub async fn news(&self, text: &str) -> Result<()> {
-        self.wait(
+        self.wait_for_background(
             &format!("the message “{text}”"),
             async || {
                 self.run(

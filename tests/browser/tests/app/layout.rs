@@ -73,9 +73,11 @@ async fn beyond_the_edge(page: &Page) -> Result<()> {
                  return range.getBoundingClientRect().right - 0.5;
              };
              const root = document.documentElement;
-             // On a narrow screen the headings of the sheet are for screen readers only.
+             // On a narrow screen the headings of the sheet are for screen readers only; a wide
+             // table scrolls in a box of its own, which is looked at in its place.
              const seen = [...document.querySelectorAll('main *')]
-                 .filter((element) => element.checkVisibility() && !element.closest('thead'));
+                 .filter((element) => element.checkVisibility() && !element.closest('thead')
+                     && !element.parentElement.closest('.scroll'));
              const wide = [...document.querySelectorAll('body *')]
                  .filter((element) => element.checkVisibility()
                      && Math.max(right(element), endOfText(element)) > arguments[0]);

@@ -147,7 +147,7 @@ fn a_new_version_comes_by_itself_once_the_last_page_is_closed() {
         page.server().show(&next.folder);
         page.reload().await?;
         page.news(READY).await?;
-        page.wait(
+        page.wait_for_background(
             "the new version",
             async || {
                 page.leave().await?;
@@ -172,7 +172,7 @@ async fn gives_up(page: &Page, file: &str) -> Result<()> {
     };
     let before = tries();
     page.reload().await?;
-    page.wait(
+    page.wait_for_background(
         "the browser to try and to give up",
         async || {
             let workers = page
