@@ -39,11 +39,12 @@ const fn scrambled(number: u64) -> u64 {
 pub fn normal_deviates(seed: u64, index: u64, deviates: &mut [f64]) {
     let mut generator = generator(seed, index);
     for some in deviates.chunks_mut(LANES) {
-        let mut all = [0; LANES];
-        for pair in all.chunks_mut(2) {
-            pair.copy_from_slice(&halves(generator.next_u64()));
+        let mut lanes = [Lanes::default()];
+        for pair in lanes.iter_mut().flat_map(|Lanes(all)| all.chunks_mut(2)) {
+            pair.copy_from_slice(&halves(generator.next_u64()).map(off_middle));
         }
-        for (deviate, quantile) in some.iter_mut().zip(quantiles(all).0) {
+        to_quantiles(&mut lanes);
+        for (deviate, quantile) in some.iter_mut().zip(lanes.iter().flat_map(|lanes| lanes.0)) {
             *deviate = quantile;
         }
     }
@@ -55,15 +56,15 @@ pub(super) fn normal_lanes(seed: u64, first: u32, deviates: &mut [Lanes]) {
         let index = u64::from(first).wrapping_add(lane as u64);
         generator(seed, index)
     });
-    for pair in deviates.chunks_mut(2) {
-        let words = generators.each_mut().map(Rng::next_u64);
-        let [high, low] = [
-            words.map(|word| halves(word)[0]),
-            words.map(|word| halves(word)[1]),
-        ];
-        for (deviates, halves) in pair.iter_mut().zip([high, low]) {
-            *deviates = quantiles(halves);
+    for some in deviates.chunks_mut(TOGETHER) {
+        for pair in some.chunks_mut(2) {
+            let words = generators.each_mut().map(|it| halves(it.next_u64()));
+            for (half, middle) in pair.iter_mut().enumerate() {
+                *middle =
+                    Lanes(words.map(|[high, low]| off_middle(if half == 0 { high } else { low })));
+            }
         }
+        to_quantiles(some);
     }
 }
 
@@ -81,17 +82,41 @@ fn off_middle(half: u32) -> f64 {
     (f64::from(half) + 0.5) * STEP - 0.5
 }
 
-/// The normal quantile of `(half + ½) ⁄ 2³²` of each: most lie in the middle, so
-/// the middle is worked out for all of them and the others follow one by one.
-fn quantiles(halves: [u32; LANES]) -> Lanes {
-    let middle = Lanes(halves.map(off_middle));
-    let Lanes(mut deviates) = central(middle);
-    for (deviate, q) in deviates.iter_mut().zip(middle.0) {
-        if !is_central(q) {
-            *deviate = outer(q);
+/// How many lanes of uniform deviates are turned over together.
+const TOGETHER: usize = 16;
+
+/// Turns up to [`TOGETHER`] lanes of uniform deviates, told by how far they lie
+/// from the middle, into normal ones. Which of them lie in the tails is chance,
+/// which a processor cannot foresee: they are listed without a branch, then
+/// worked out side by side as those in the middle are.
+fn to_quantiles(all: &mut [Lanes]) {
+    let mut places = [(0, 0); TOGETHER * LANES];
+    let mut count = 0;
+    for (row, Lanes(middles)) in all.iter().enumerate() {
+        for (lane, q) in middles.iter().enumerate() {
+            if let Some(place) = places.get_mut(count) {
+                *place = (row, lane);
+            }
+            count += usize::from(!is_central(*q));
         }
     }
-    Lanes(deviates)
+    let places = places.get(..count).unwrap_or_default();
+    let mut tails = [Lanes::default(); TOGETHER];
+    for (some, tails) in places.chunks(LANES).zip(&mut tails) {
+        let Lanes(middles) = tails;
+        for ((row, lane), middle) in some.iter().zip(middles) {
+            *middle = all.get(*row).map_or(0.0, |lanes| lanes.lane(*lane));
+        }
+        *tails = outer(*tails);
+    }
+    for middles in all.iter_mut() {
+        *middles = central(*middles);
+    }
+    for ((row, lane), tail) in places.iter().zip(tails.iter().flat_map(|lanes| lanes.0)) {
+        if let Some(deviate) = all.get_mut(*row).and_then(|lanes| lanes.0.get_mut(*lane)) {
+            *deviate = tail;
+        }
+    }
 }
 
 #[inline]
@@ -100,10 +125,14 @@ fn is_central(q: f64) -> bool {
 }
 
 /// Farther from the middle.
-fn outer(q: f64) -> f64 {
+fn outer(q: Lanes) -> Lanes {
     // The square root is one of the operations of IEEE 754.
-    let r = (-libm::log(0.5 - q.abs())).sqrt();
-    tail(r).copysign(q)
+    let r = q.map(|q| (-libm::log(0.5 - q.abs())).sqrt());
+    let Lanes(mut tails) = tail(r);
+    for (tail, q) in tails.iter_mut().zip(q.0) {
+        *tail = tail.copysign(q);
+    }
+    Lanes(tails)
 }
 
 /// Within 0.425 of the middle.
@@ -141,9 +170,9 @@ fn central(q: Lanes) -> Lanes {
 
 /// In the tails, `r = √(−ln p)` up to 5; 32 bits reach no further than 4.8.
 #[allow(clippy::excessive_precision)]
-fn tail(r: f64) -> f64 {
+fn tail(r: Lanes) -> Lanes {
     let r = r - 1.6;
-    let above = ((((((7.745_450_142_783_414_076_4e-4 * r + 2.272_384_498_926_918_458_33e-2)
+    let above = ((((((r * 7.745_450_142_783_414_076_4e-4 + 2.272_384_498_926_918_458_33e-2)
         * r
         + 2.417_807_251_774_506_117_7e-1)
         * r
@@ -156,7 +185,7 @@ fn tail(r: f64) -> f64 {
         + 4.630_337_846_156_545_295_9)
         * r
         + 1.423_437_110_749_683_577_34;
-    let below = ((((((1.050_750_071_644_416_843_24e-9 * r + 5.475_938_084_995_344_946e-4) * r
+    let below = ((((((r * 1.050_750_071_644_416_843_24e-9 + 5.475_938_084_995_344_946e-4) * r
         + 1.519_866_656_361_645_719_66e-2)
         * r
         + 1.481_039_764_274_800_745_9e-1)
@@ -176,7 +205,9 @@ mod tests {
     use super::*;
 
     fn quantile(half: u32) -> f64 {
-        quantiles([half; LANES]).lane(LANES - 1)
+        let mut lanes = [Lanes::all(off_middle(half))];
+        to_quantiles(&mut lanes);
+        lanes[0].lane(LANES - 1)
     }
 
     /// Some deviates with their quantiles.
