@@ -1,16 +1,22 @@
 //! Cautions beside what triggers them.
 
 use carcass::{Catalogue, Caution};
-use yew::prelude::*;
+use yew::Html;
+
+use crate::element::element;
 
 /// A caution that is always shown whole.
 pub fn prominent_caution(caution: &Caution) -> Html {
-    html! {
-        <p class="caution">
-            <strong><span aria-hidden="true">{ "⚠ " }</span>{ &caution.title }{ ". " }</strong>
-            { &caution.text }
-        </p>
-    }
+    element("p")
+        .class("caution")
+        .put(
+            element("strong")
+                .put(element("span").set("aria-hidden", "true").say("⚠ "))
+                .text(caution.title.clone())
+                .say(". "),
+        )
+        .text(caution.text.clone())
+        .html()
 }
 
 /// Cautions folded into a line that names them.
@@ -22,16 +28,16 @@ pub fn folded_cautions(cautions: &[&Caution]) -> Html {
         .iter()
         .map(|caution| caution.title.as_str())
         .collect();
-    html! {
-        <details class="cautions">
-            <summary>{ format!("Care: {}", titles.join(", ").to_ascii_lowercase()) }</summary>
-            <dl>
-                { for cautions.iter().map(|caution| html! {
-                    <><dt>{ &caution.title }</dt><dd>{ &caution.text }</dd></>
-                }) }
-            </dl>
-        </details>
-    }
+    let titles = titles.join(", ").to_ascii_lowercase();
+    let list = cautions.iter().fold(element("dl"), |list, caution| {
+        list.put(element("dt").text(caution.title.clone()))
+            .put(element("dd").text(caution.text.clone()))
+    });
+    element("details")
+        .class("cautions")
+        .put(element("summary").text(format!("Care: {titles}")))
+        .put(list)
+        .html()
 }
 
 /// The cautions with these ids, folded.

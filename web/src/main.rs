@@ -5,6 +5,7 @@ mod app;
 mod cautions;
 mod cuts;
 mod draft;
+mod element;
 mod entry_field;
 mod handing_out;
 mod keeping;

@@ -1,7 +1,11 @@
 //! A field with a choice among a few.
 
+use std::rc::Rc;
+
 use web_sys::HtmlSelectElement;
 use yew::prelude::*;
+
+use crate::element::element;
 
 /// One thing to choose: its value, its name.
 pub type Choice = (AttrValue, AttrValue);
@@ -40,16 +44,29 @@ pub fn select(
     let index = choices
         .iter()
         .position(|(value, _)| value.as_str() == in_force)
-        .and_then(|index| u32::try_from(index).ok())
         .unwrap_or_default();
-    html! {
-        <select id={marks.id} class={marks.class} aria-label={marks.label} data-part={marks.part}
-            aria-describedby={marks.described_by} onchange={chosen(choose)} ~selectedIndex={index}>
-            { for choices.iter().map(|(value, name)| html! {
-                <option value={value.clone()} selected={value.as_str() == in_force}>{ name }</option>
-            }) }
-        </select>
-    }
+    drawn(marks, choices, index, chosen(choose))
+}
+
+#[inline(never)]
+fn drawn(marks: SelectMarks, choices: &[Choice], index: usize, hear: Callback<Event>) -> Html {
+    let options = choices.iter().enumerate().map(|(at, (value, name))| {
+        element("option")
+            .write("value", value.clone())
+            .set_if(at == index, "selected", "selected")
+            .text(name.clone())
+            .html()
+    });
+    element("select")
+        .write_some("id", marks.id)
+        .class(marks.class)
+        .write_some("aria-label", marks.label.map(AttrValue::from))
+        .write_some("data-part", marks.part.map(AttrValue::from))
+        .write_some("aria-describedby", marks.described_by.map(AttrValue::from))
+        .on(Rc::new(html::onchange::Wrapper::new(hear)))
+        .put_all(options)
+        .property("selectedIndex", u32::try_from(index).unwrap_or_default())
+        .html()
 }
 
 /// A labelled select with a line of help below it.
@@ -58,7 +75,7 @@ pub fn select_field(
     label: &'static str,
     choices: &[Choice],
     in_force: &str,
-    hint: Html,
+    hint: impl Into<AttrValue>,
     choose: impl Fn(String) + 'static,
 ) -> Html {
     let note_id = format!("{id}-note");
@@ -67,13 +84,27 @@ pub fn select_field(
         described_by: Some(note_id.clone()),
         ..SelectMarks::default()
     };
-    html! {
-        <div class="field">
-            <label for={id}>{ label }</label>
-            <div class="box">
-                { select(marks, choices, in_force, choose) }
-            </div>
-            <p class="note" id={note_id}>{ hint }</p>
-        </div>
-    }
+    labelled(
+        id,
+        label,
+        select(marks, choices, in_force, choose),
+        note_id,
+        hint.into(),
+    )
+}
+
+#[inline(never)]
+fn labelled(
+    id: &'static str,
+    label: &'static str,
+    select: Html,
+    note_id: String,
+    hint: AttrValue,
+) -> Html {
+    element("div")
+        .class("field")
+        .put(element("label").set("for", id).say(label))
+        .put(element("div").class("box").node(select))
+        .put(element("p").class("note").write("id", note_id).text(hint))
+        .html()
 }

@@ -3,11 +3,12 @@
 use carcass::blend::{Blend, Wanted};
 use carcass::{Catalogue, FatLedger, GrindClass, ProductId, Role, What};
 use quantity::Mass;
-use yew::prelude::*;
+use yew::Html;
 
 use super::CutsProps;
 use crate::cautions::folded_by_id;
 use crate::draft::{Field, Units};
+use crate::element::{Element, all, element};
 use crate::entry_field::{Form, Looks};
 use crate::select_field::select_field;
 use crate::state::{Action, Figures};
@@ -36,26 +37,29 @@ pub fn grind_table(props: &CutsProps, figures: &Figures) -> Html {
         .ratio_to(ledger.weight())
         .map(notation::percent)
         .unwrap_or_default();
-    html! {
-        <details class="grind">
-            <summary>{ "What grind the trims make" }</summary>
-            <p class="note">
-                { format!("{} of lean and fat trim, {fat} fat on the whole. Each line: the most of one class that can be blended from it, against {} of grind in the plan. Limits are Canada's; the fat of each trim is an estimate.",
-                    notation::mass_with_unit(ledger.weight(), units), notation::mass_with_unit(planned, units)) }
-            </p>
-            { folded_by_id(data, &["cold-chain", "grinding"]) }
-            <table class="classes">
-                <thead><tr>
-                    <th scope="col">{ "Class" }</th>
-                    <th scope="col">{ "Fat up to" }</th>
-                    <th scope="col">{ "At most" }</th>
-                    <th scope="col">{ "Against the plan" }</th>
-                </tr></thead>
-                <tbody>{ for lines }</tbody>
-            </table>
-            { wanted_classes(props) }
-        </details>
-    }
+    let about = format!(
+        "{} of lean and fat trim, {fat} fat on the whole. Each line: the most of one class that can be blended from it, against {} of grind in the plan. Limits are Canada's; the fat of each trim is an estimate.",
+        notation::mass_with_unit(ledger.weight(), units),
+        notation::mass_with_unit(planned, units),
+    );
+    let heads = ["Class", "Fat up to", "At most", "Against the plan"]
+        .into_iter()
+        .fold(element("tr"), |row, name| {
+            row.put(element("th").set("scope", "col").say(name))
+        });
+    element("details")
+        .class("grind")
+        .put(element("summary").say("What grind the trims make"))
+        .put(element("p").class("note").text(about))
+        .node(folded_by_id(data, &["cold-chain", "grinding"]))
+        .put(
+            element("table")
+                .class("classes")
+                .put(element("thead").put(heads))
+                .put(lines.fold(element("tbody"), Element::put)),
+        )
+        .node(wanted_classes(props))
+        .html()
 }
 
 /// Whether it is lean trim or a class that trim is ground to.
@@ -75,7 +79,7 @@ fn planned_grind(data: &Catalogue, figures: &Figures) -> Mass {
         .sum()
 }
 
-fn line(class: &GrindClass, blend: &Blend, planned: Mass, units: Units) -> Html {
+fn line(class: &GrindClass, blend: &Blend, planned: Mass, units: Units) -> Element {
     let most: Mass = blend.batches.iter().map(|batch| batch.weight).sum();
     let over = most - planned;
     let against = if over < Mass::ZERO {
@@ -86,14 +90,11 @@ fn line(class: &GrindClass, blend: &Blend, planned: Mass, units: Units) -> Html 
             notation::mass_with_unit(over, units)
         )
     };
-    html! {
-        <tr>
-            <th scope="row">{ &class.name }</th>
-            <td>{ notation::percent(class.most_fat) }</td>
-            <td>{ notation::mass_with_unit(most, units) }</td>
-            <td>{ against }</td>
-        </tr>
-    }
+    element("tr")
+        .put(element("th").set("scope", "row").text(class.name.clone()))
+        .put(element("td").text(notation::percent(class.most_fat)))
+        .put(element("td").text(notation::mass_with_unit(most, units)))
+        .put(element("td").text(against))
 }
 
 /// How much of each class is wanted, and what may go into it.
@@ -108,23 +109,33 @@ fn wanted_classes(props: &CutsProps) -> Html {
         form.field(field, class.name.clone(), Looks::hinted(""))
     });
     let dispatch = props.dispatch.clone();
-    html! {
-        <>
-            <h3>{ "Grind to classes" }</h3>
-            <p class="note">{ "Percent of all lean trim (40), or a weight (5 kg). Empty: none of it. What is left stays ground beef." }</p>
-            <div class="pair">
-                { for classes }
-                { form.field(Field::GrindMargin, "Below the limit by",
-                    Looks::sample("points", "Points of fat: the fat of a trim is an estimate.")) }
-                { select_field(
-                    "grind-with-fat",
-                    "Fat trim in it",
-                    &[("no".into(), "None".into()), ("yes".into(), "As the limit allows".into())],
-                    if props.draft.grind_with_fat { "yes" } else { "no" },
-                    html! { "Fat trim that goes in is sold as grind." },
-                    move |chosen| dispatch.emit(Action::GrindWithFat(chosen == "yes")),
-                ) }
-            </div>
-        </>
-    }
+    let margin = Looks::sample("points", "Points of fat: the fat of a trim is an estimate.");
+    let with_fat = select_field(
+        "grind-with-fat",
+        "Fat trim in it",
+        &[
+            ("no".into(), "None".into()),
+            ("yes".into(), "As the limit allows".into()),
+        ],
+        if props.draft.grind_with_fat {
+            "yes"
+        } else {
+            "no"
+        },
+        "Fat trim that goes in is sold as grind.",
+        move |chosen| dispatch.emit(Action::GrindWithFat(chosen == "yes")),
+    );
+    all(vec![
+        element("h3").say("Grind to classes").html(),
+        element("p")
+            .class("note")
+            .say("Percent of all lean trim (40), or a weight (5 kg). Empty: none of it. What is left stays ground beef.")
+            .html(),
+        element("div")
+            .class("pair")
+            .put_all(classes)
+            .node(form.field(Field::GrindMargin, "Below the limit by", margin))
+            .node(with_fat)
+            .html(),
+    ])
 }

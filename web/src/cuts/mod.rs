@@ -12,6 +12,7 @@ use yew::prelude::*;
 
 use crate::draft::Draft;
 use crate::draft::reading::Faults;
+use crate::element::element;
 use crate::state::{Action, Data, Figures};
 
 /// What the place shows.
@@ -33,17 +34,23 @@ pub struct CutsProps {
 #[component]
 pub fn Cuts(props: &CutsProps) -> Html {
     let Some(figures) = &props.figures else {
-        return html! {
-            <p class="empty">{ "The cut plan with its weights stands here once the side has a weight and a price." }</p>
-        };
+        return element("p")
+            .class("empty")
+            .say(
+                "The cut plan with its weights stands here once the side has a weight and a price.",
+            )
+            .html();
     };
-    html! {
-        <div class="sheet">
-            { whole::whole_side(&props.data, figures, props.draft.units) }
-            { grind::grind_table(props, figures) }
-            <ul class="plan-tree">{ piece::piece(props, figures, 0) }</ul>
-        </div>
-    }
+    element("div")
+        .class("sheet")
+        .node(whole::whole_side(&props.data, figures, props.draft.units))
+        .node(grind::grind_table(props, figures))
+        .put(
+            element("ul")
+                .class("plan-tree")
+                .node(piece::piece(props, figures, 0)),
+        )
+        .html()
 }
 
 impl CutsProps {

@@ -1,11 +1,12 @@
 //! One piece of the plan with what comes off it.
 
 use carcass::{Caution, Kind, PartId, WayId, What};
-use yew::prelude::*;
+use yew::Html;
 
 use super::CutsProps;
 use crate::cautions::{folded_cautions, prominent_caution};
 use crate::draft::Field;
+use crate::element::{all, element};
 use crate::entry_field::{Form, Looks};
 use crate::select_field::{Choice, SelectMarks, select};
 use crate::state::{Action, Figures};
@@ -16,27 +17,24 @@ pub fn piece(props: &CutsProps, figures: &Figures, index: usize) -> Html {
     let Some(node) = nodes.get(index) else {
         return Html::default();
     };
-    let weight = html! {
-        <span class="weight">
-            { notation::mass_with_unit(node.weight, props.draft.units) }
-            <small>{ notation::percent(node.share) }</small>
-        </span>
-    };
+    let weight = element("span")
+        .class("weight")
+        .text(notation::mass_with_unit(node.weight, props.draft.units))
+        .put(element("small").text(notation::percent(node.share)));
     let (part, way) = match node.what {
         What::Part { part, way } => (part, way),
         What::Product(product) => {
             let product = &props.data[product];
             let class = match product.kind {
-                Kind::Cut => "cut",
-                Kind::Fat | Kind::Bone => "by-product",
-                Kind::Loss => "loss",
+                Kind::Cut => "piece cut",
+                Kind::Fat | Kind::Bone => "piece by-product",
+                Kind::Loss => "piece loss",
             };
-            return html! {
-                <li class={classes!("piece", class)}>
-                    <span class="name">{ &product.name }</span>
-                    { weight }
-                </li>
-            };
+            return element("li")
+                .class(class)
+                .put(element("span").class("name").text(product.name.clone()))
+                .put(weight)
+                .html();
         }
     };
     let below = nodes
@@ -44,24 +42,35 @@ pub fn piece(props: &CutsProps, figures: &Figures, index: usize) -> Html {
         .enumerate()
         .filter(|(_, child)| child.parent == Some(index))
         .map(|(child, _)| piece(props, figures, child));
-    let content = html! {
-        <>
-            { way_choice(props, part, way, node.depth) }
-            { cautions(props, way) }
-            <p class="note">{ format!("{} min", notation::minutes(figures.sheet.time.of_piece(index))) }</p>
-            <ul>{ for below }</ul>
-        </>
+    let minutes = notation::minutes(figures.sheet.time.of_piece(index));
+    let content = vec![
+        way_choice(props, part, way, node.depth),
+        cautions(props, way),
+        element("p")
+            .class("note")
+            .text(format!("{minutes} min"))
+            .html(),
+        element("ul").put_all(below).html(),
+    ];
+    let name = element("span")
+        .class("name")
+        .text(props.data[part].name.clone());
+    let class = if node.depth == 0 {
+        "piece side"
+    } else {
+        "piece part"
     };
-    let name = html! { <span class="name">{ &props.data[part].name }</span> };
+    let item = element("li").class(class);
     // The primals fold; the side stands open, and what lies deeper opens with
     // its primal.
-    let line = if node.depth == 1 {
-        html! { <details><summary class="line">{ name }{ weight }</summary>{ content }</details> }
+    let whole = if node.depth == 1 {
+        let line = element("summary").class("line").put(name).put(weight);
+        item.put(element("details").put(line).put_all(content))
     } else {
-        html! { <><div class="line">{ name }{ weight }</div>{ content }</> }
+        item.put(element("div").class("line").put(name).put(weight))
+            .put_all(content)
     };
-    let class = if node.depth == 0 { "side" } else { "part" };
-    html! { <li class={classes!("piece", class)}>{ line }</li> }
+    whole.html()
 }
 
 /// How a part is broken: its way, where there is a choice a second one that
@@ -78,7 +87,6 @@ fn way_choice(props: &CutsProps, part: PartId, way: WayId, depth: usize) -> Html
         faults: &props.faults,
         dispatch: &props.dispatch,
     };
-    let own = |field: Field, label, hint| form.field(field, label, Looks::hinted(hint));
     let choices: Vec<Choice> = data[part]
         .ways
         .iter()
@@ -104,44 +112,66 @@ fn way_choice(props: &CutsProps, part: PartId, way: WayId, depth: usize) -> Html
             .filter(|(id, _)| *id != data[way].id)
             .cloned(),
     );
-    html! {
-        <>
-            if choices.len() < 2 || is_second {
-                <p class="way">{ &data[way].name }</p>
-            } else {
-                { select(
-                    SelectMarks {
-                        class: "way",
-                        label: Some(format!("How to break: {}", data[part].name)),
-                        part: Some(part_id.clone()),
-                        ..SelectMarks::default()
-                    },
-                    &choices, &data[way].id, choose) }
-            }
-            <details class="cautions">
-                <summary>{ "Own time, second way" }</summary>
-                { own(Field::WayMinutes(data[way].id.clone()), "Own minutes for this step",
-                    "For one side. Empty: the estimate.") }
-                if !is_second && data.dry_ageing_of_part(part).is_some() {
-                    { own(Field::AgeingDays(part_id.clone()), "Dry-aged, days",
-                        "Empty: not aged. Cold, moving air and approval first.") }
-                    { own(Field::AgeingLoss(part_id.clone()), "Own loss in ageing, %",
-                        "Empty: as published.") }
-                }
-                if choices.len() > 1 && depth > 0 && !is_second {
-                    <label>
-                        { "Some of it another way" }
-                        { select(SelectMarks { class: "way", ..SelectMarks::default() },
-                            &second_choices, second.map_or("", String::as_str), share) }
-                    </label>
-                    if second.is_some() {
-                        { own(Field::SplitPercent(part_id.clone()), "Percent by the second way",
-                            "50 is one of two.") }
-                    }
-                }
-            </details>
-        </>
+    let has_choice = choices.len() > 1 && !is_second;
+    let chosen = if has_choice {
+        let marks = SelectMarks {
+            class: "way",
+            label: Some(format!("How to break: {}", data[part].name)),
+            part: Some(part_id.clone()),
+            ..SelectMarks::default()
+        };
+        select(marks, &choices, &data[way].id, choose)
+    } else {
+        element("p")
+            .class("way")
+            .text(data[way].name.clone())
+            .html()
+    };
+    let mut own = vec![form.field(
+        Field::WayMinutes(data[way].id.clone()),
+        "Own minutes for this step",
+        Looks::hinted("For one side. Empty: the estimate."),
+    )];
+    if !is_second && data.dry_ageing_of_part(part).is_some() {
+        own.push(form.field(
+            Field::AgeingDays(part_id.clone()),
+            "Dry-aged, days",
+            Looks::hinted("Empty: not aged. Cold, moving air and approval first."),
+        ));
+        own.push(form.field(
+            Field::AgeingLoss(part_id.clone()),
+            "Own loss in ageing, %",
+            Looks::hinted("Empty: as published."),
+        ));
     }
+    if has_choice && depth > 0 {
+        let marks = SelectMarks {
+            class: "way",
+            ..SelectMarks::default()
+        };
+        let in_force = second.map_or("", String::as_str);
+        own.push(
+            element("label")
+                .say("Some of it another way")
+                .node(select(marks, &second_choices, in_force, share))
+                .html(),
+        );
+        if second.is_some() {
+            own.push(form.field(
+                Field::SplitPercent(part_id.clone()),
+                "Percent by the second way",
+                Looks::hinted("50 is one of two."),
+            ));
+        }
+    }
+    all(vec![
+        chosen,
+        element("details")
+            .class("cautions")
+            .put(element("summary").say("Own time, second way"))
+            .put_all(own)
+            .html(),
+    ])
 }
 
 /// Cautions beside what triggers them: prominent ones whole, the usual ones
@@ -156,10 +186,7 @@ fn cautions(props: &CutsProps, way: WayId) -> Html {
         .cautions_of(way)
         .filter(|caution| is_older || !caution.is_prominent)
         .partition(|caution| caution.is_prominent);
-    html! {
-        <>
-            { for prominent.into_iter().map(prominent_caution) }
-            { folded_cautions(&usual) }
-        </>
-    }
+    let mut shown: Vec<Html> = prominent.into_iter().map(prominent_caution).collect();
+    shown.push(folded_cautions(&usual));
+    all(shown)
 }

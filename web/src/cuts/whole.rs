@@ -2,9 +2,10 @@
 
 use carcass::Kind;
 use quantity::Share;
-use yew::prelude::*;
+use yew::Html;
 
 use crate::draft::Units;
+use crate::element::element;
 use crate::state::{Data, Figures};
 
 /// One band with its legend: what it holds, the class that paints it.
@@ -20,28 +21,36 @@ pub fn whole_side(data: &Data, figures: &Figures, units: Units) -> Html {
     let breakdown = &figures.sheet.breakdown;
     let chilled = figures.sheet.totals.chilled;
     let mut from = Share::ZERO;
-    let mut bands = Vec::new();
-    let mut legend = Vec::new();
+    let mut bands = element("svg")
+        .class("bands")
+        .set("aria-hidden", "true")
+        .set("preserveAspectRatio", "none");
+    let mut legend = element("tbody");
     for (name, class, kinds) in BANDS {
         let share = breakdown.share_of(|product| kinds.contains(&data[product].kind));
-        bands.push(html! {
-            <rect class={class} x={format!("{}%", from.percent().round_dp(3))} y="0"
-                width={format!("{}%", share.percent().round_dp(3))} height="100%" />
-        });
-        legend.push(html! {
-            <tr>
-                <th scope="row"><svg class="swatch" aria-hidden="true"><rect class={class} width="100%" height="100%" /></svg>{ name }</th>
-                <td>{ notation::mass_with_unit(chilled * share, units) }</td>
-                <td>{ notation::percent(share) }</td>
-            </tr>
-        });
+        let band = || element("rect").class(class).set("height", "100%");
+        bands = bands.put(
+            band()
+                .set("y", "0")
+                .write("x", format!("{}%", from.percent().round_dp(3)))
+                .write("width", format!("{}%", share.percent().round_dp(3))),
+        );
+        let swatch = element("svg")
+            .class("swatch")
+            .set("aria-hidden", "true")
+            .put(band().set("width", "100%"));
+        legend = legend.put(
+            element("tr")
+                .put(element("th").set("scope", "row").put(swatch).say(name))
+                .put(element("td").text(notation::mass_with_unit(chilled * share, units)))
+                .put(element("td").text(notation::percent(share))),
+        );
         from = from + share;
     }
-    html! {
-        <figure class="whole">
-            <figcaption>{ "Where the side goes" }</figcaption>
-            <svg class="bands" aria-hidden="true" preserveAspectRatio="none">{ for bands }</svg>
-            <table class="legend"><tbody>{ for legend }</tbody></table>
-        </figure>
-    }
+    element("figure")
+        .class("whole")
+        .put(element("figcaption").say("Where the side goes"))
+        .put(bands)
+        .put(element("table").class("legend").put(legend))
+        .html()
 }

@@ -184,7 +184,7 @@ fn method_choice(props: &PricesProps) -> Html {
         "Cost divided by",
         &AllocationMethod::ALL.map(|method| (method.name().into(), method.name().into())),
         in_force.name(),
-        html! { in_force.misleads_when() },
+        in_force.misleads_when(),
         move |chosen| {
             let method = AllocationMethod::ALL
                 .into_iter()

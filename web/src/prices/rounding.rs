@@ -27,7 +27,7 @@ pub fn rounding_fields(props: &PricesProps) -> Html {
                 ("nearest".into(), "To nearest".into()),
             ],
             in_force,
-            html! { "The side meets the target either way." },
+            "The side meets the target either way.",
             move |chosen| {
                 dispatch.emit(Action::ChooseRounding(match chosen.as_str() {
                     "nearest" => RoundToForm::Nearest,
@@ -50,7 +50,7 @@ pub fn rounding_fields(props: &PricesProps) -> Html {
             } else {
                 "weight"
             },
-            html! { "As on the card." },
+            "As on the card.",
             move |chosen| dispatch.emit(Action::RoundPer100g(chosen == "100g")),
         )
     };

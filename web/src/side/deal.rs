@@ -108,7 +108,7 @@ fn age_choice(props: &SideProps) -> Html {
         "Age of the animal",
         &choices.map(|(_, id, name)| (id.into(), name.into())),
         in_force,
-        html! { "Decides what may be done with the back bone." },
+        "Decides what may be done with the back bone.",
         move |chosen| {
             if let Some((age, _, _)) = choices.iter().find(|(_, id, _)| *id == chosen) {
                 dispatch.emit(Action::TellAge(*age));
@@ -158,7 +158,7 @@ fn plan_choice(props: &SideProps) -> Html {
         "Cut plan",
         &choices,
         &props.draft.plan,
-        html! { hint },
+        hint,
         move |plan| dispatch.emit(Action::ChoosePlan(plan)),
     )
 }

@@ -158,7 +158,7 @@ fn basis_choice(props: &MoreFieldsProps) -> Html {
         "Weight basis",
         &choices.map(|(_, id, name)| (id.into(), name.into())),
         in_force,
-        html! { "What you pay for." },
+        "What you pay for.",
         move |chosen| {
             if let Some((basis, _, _)) = choices.iter().find(|(_, id, _)| *id == chosen) {
                 dispatch.emit(Action::ChooseBasis(*basis));
@@ -181,7 +181,7 @@ fn stock_from_choice(props: &MoreFieldsProps) -> Html {
             StockFromForm::Preset => "preset",
             StockFromForm::Grade => "grade",
         },
-        html! { "Which of the two the figures follow." },
+        "Which of the two the figures follow.",
         move |chosen| {
             dispatch.emit(Action::ChooseStockFrom(match chosen.as_str() {
                 "grade" => StockFromForm::Grade,
@@ -206,7 +206,7 @@ fn packaging_choice(props: &MoreFieldsProps) -> Html {
         } else {
             "weight"
         },
-        Html::default(),
+        "",
         move |chosen| dispatch.emit(Action::CountPacks(chosen == "pack")),
     )
 }
