@@ -6,6 +6,7 @@ use yew::prelude::*;
 
 use crate::cuts::Cuts;
 use crate::draft::Draft;
+use crate::element::{button, element};
 use crate::keeping::{self, Keeping};
 use crate::offline::OfflineNotice;
 use crate::prices::Prices;
@@ -30,12 +31,16 @@ pub fn App() -> Html {
         Ok((data, draft, keeping)) => html! {
             <Counter data={data.clone()} draft={draft.clone()} keeping={*keeping} />
         },
-        Err(error) => html! {
-            <main class="column">
-                <h1>{ "Sideworth" }</h1>
-                <p role="alert">{ format!("The figures that come with the app are damaged: {error}. Reload the page.") }</p>
-            </main>
-        },
+        Err(error) => {
+            let trouble = format!(
+                "The figures that come with the app are damaged: {error}. Reload the page."
+            );
+            element("main")
+                .class("column")
+                .put(element("h1").say("Sideworth"))
+                .put(element("p").set("role", "alert").text(trouble))
+                .html()
+        }
     }
 }
 
@@ -96,32 +101,40 @@ fn Counter(props: &CounterProps) -> Html {
                     can_undo={state.before_offer.is_some()} dispatch={dispatch.clone()} />
             },
         };
-        html! {
-            <section key={place.id()} id={place.id()} class={classes!("place", is_open.then_some("is-open"))}
-                aria-label={place.name()}>
-                if place != Place::Side {
-                    <h2>{ place.name() }</h2>
-                }
-                { content }
-            </section>
-        }
+        let heading = (place != Place::Side).then(|| element("h2").say(place.name()));
+        element("section")
+            .key(place.id())
+            .set("id", place.id())
+            .class(if is_open { "place is-open" } else { "place" })
+            .set("aria-label", place.name())
+            .maybe(heading)
+            .node(content)
+            .html()
     });
 
-    html! {
-        <div class="frame">
-            <header class="top">
-                <h1>{ "Sideworth" }</h1>
-                <VerdictStrip figures={state.figures.clone()} is_current={state.is_current()}
-                    trouble={trouble} units={state.draft.units} />
-            </header>
-            if let Some(notice) = keeping.notice() {
-                <p class="banner" role="alert">{ notice }</p>
-            }
-            <main>{ for places }</main>
-            <OfflineNotice draft={state.draft.clone()} />
-            { ways(state.place, &dispatch) }
-        </div>
-    }
+    let verdict = html! {
+        <VerdictStrip figures={state.figures.clone()} is_current={state.is_current()}
+            trouble={trouble} units={state.draft.units} />
+    };
+    let notice = keeping.notice().map(|notice| {
+        element("p")
+            .class("banner")
+            .set("role", "alert")
+            .say(notice)
+    });
+    element("div")
+        .class("frame")
+        .put(
+            element("header")
+                .class("top")
+                .put(element("h1").say("Sideworth"))
+                .node(verdict),
+        )
+        .maybe(notice)
+        .put(element("main").put_all(places))
+        .node(html! { <OfflineNotice draft={state.draft.clone()} /> })
+        .node(ways(state.place, &dispatch))
+        .html()
 }
 
 /// How long nothing must change before what is out of sight follows.
@@ -159,12 +172,15 @@ fn ways(open: Place, dispatch: &Callback<Action>) -> Html {
                 window.scroll_to_with_x_and_y(0.0, 0.0);
             }
         });
-        html! {
-            <button key={place.id()} type="button" onclick={go}
-                aria-current={(place == open).then_some("page")}>
-                { place.name() }
-            </button>
-        }
+        button("", go)
+            .key(place.id())
+            .set_if(place == open, "aria-current", "page")
+            .say(place.name())
+            .html()
     });
-    html! { <nav class="ways" aria-label="Places">{ for buttons }</nav> }
+    element("nav")
+        .class("ways")
+        .set("aria-label", "Places")
+        .put_all(buttons)
+        .html()
 }

@@ -5,7 +5,7 @@
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use web_sys::MouseEvent;
+use web_sys::{FocusEvent, InputEvent, MouseEvent};
 use yew::virtual_dom::{AttributeOrProperty, Attributes, Listener, VList, VTag};
 use yew::{AttrValue, Callback, Html, html};
 
@@ -29,6 +29,15 @@ pub fn element(tag: &'static str) -> Element {
         values: Vec::new(),
         children: Vec::new(),
     }))
+}
+
+/// A button that hears taps and clicks.
+#[inline(never)]
+pub fn button(class: &'static str, tapped: Callback<MouseEvent>) -> Element {
+    element("button")
+        .set("type", "button")
+        .class(class)
+        .on(Rc::new(html::onclick::Wrapper::new(tapped)))
 }
 
 impl Element {
@@ -134,10 +143,16 @@ impl Element {
         self
     }
 
-    /// Hears a tap or a click.
+    /// Hears what is typed or moved.
     #[inline(never)]
-    pub fn on_click(self, callback: Callback<MouseEvent>) -> Self {
-        self.on(Rc::new(html::onclick::Wrapper::new(callback)))
+    pub fn on_input(self, callback: Callback<InputEvent>) -> Self {
+        self.on(Rc::new(html::oninput::Wrapper::new(callback)))
+    }
+
+    /// Hears that it is entered.
+    #[inline(never)]
+    pub fn on_focus(self, callback: Callback<FocusEvent>) -> Self {
+        self.on(Rc::new(html::onfocus::Wrapper::new(callback)))
     }
 
     /// The element as a piece of the page.

@@ -8,6 +8,7 @@ use yew::prelude::*;
 
 use crate::draft::reading::Faults;
 use crate::draft::{Draft, Entry, Field, Units, reading};
+use crate::element::{button, element};
 use crate::state::Action;
 
 /// The text a field shows. What was typed in the units in force, or cannot be
@@ -57,7 +58,7 @@ pub fn typed(field: Field, dispatch: &Callback<Action>) -> Callback<InputEvent> 
     })
 }
 
-/// Marks all text of an input, so that typing replaces it.
+/// Marks all text of an input when it is entered, so that typing replaces it.
 pub fn mark_all() -> Callback<FocusEvent> {
     Callback::from(|event: FocusEvent| {
         let input: HtmlInputElement = event.target_unchecked_into();
@@ -162,7 +163,7 @@ impl Looks {
 
 /// The unit of a field.
 pub fn unit(symbol: &'static str) -> Html {
-    html! { <span class="unit">{ symbol }</span> }
+    element("span").class("unit").say(symbol).html()
 }
 
 impl Form<'_> {
@@ -201,49 +202,55 @@ pub fn EntryField(props: &EntryFieldProps) -> Html {
         .stand_in_mark
         .as_ref()
         .filter(|_| !entry.own && !text.is_empty());
+    let note_element = element("p").class("note").write("id", note_id.clone());
     let note = match fault {
-        Some(fault) => {
-            html! { <span class="fault"><span aria-hidden="true">{ "✕ " }</span>{ fault }</span> }
-        }
-        None => html! {
-            <>
-                if let Some(mark) = mark {
-                    <em>{ mark }{ ". " }</em>
-                }
-                { &props.hint }
-            </>
-        },
+        Some(fault) => note_element.put(
+            element("span")
+                .class("fault")
+                .put(element("span").set("aria-hidden", "true").say("✕ "))
+                .text(fault.clone()),
+        ),
+        None => note_element
+            .maybe(mark.map(|mark| element("em").text(mark.clone()).say(". ")))
+            .text(props.hint.clone()),
     };
     let forget = {
         let dispatch = props.dispatch.clone();
         let field = field.clone();
         Callback::from(move |_: MouseEvent| dispatch.emit(Action::Forget(field.clone())))
     };
-    html! {
-        <div class={classes!("field", fault.is_some().then_some("has-fault"))}>
-            <label for={id.clone()}>{ &props.label }</label>
-            <div class="box">
-                <input
-                    id={id}
-                    class={classes!(mark.is_some().then_some("stand-in"))}
-                    type="text"
-                    inputmode="decimal"
-                    autocomplete="off"
-                    enterkeyhint="next"
-                    value={text}
-                    oninput={typed(field.clone(), &props.dispatch)}
-                    onfocus={mark_all()}
-                    aria-invalid={fault.is_some().then_some("true")}
-                    aria-describedby={note_id.clone()}
-                />
-                { props.unit.clone() }
-            </div>
-            <p class="note" id={note_id}>{ note }</p>
-            if entry.own && props.can_go_back {
-                <button type="button" class="quiet" onclick={forget}>
-                    { format!("Use the {}", props.stand_in_mark.as_deref().unwrap_or("stand-in").to_ascii_lowercase()) }
-                </button>
-            }
-        </div>
-    }
+    let input = element("input")
+        .write("id", id.clone())
+        .set_if(mark.is_some(), "class", "stand-in")
+        .set("type", "text")
+        .set("inputmode", "decimal")
+        .set("autocomplete", "off")
+        .set("enterkeyhint", "next")
+        .value(text)
+        .on_input(typed(field.clone(), &props.dispatch))
+        .on_focus(mark_all())
+        .set_if(fault.is_some(), "aria-invalid", "true")
+        .write("aria-describedby", note_id);
+    let back = (entry.own && props.can_go_back).then(|| {
+        let stand_in = props.stand_in_mark.as_deref().unwrap_or("stand-in");
+        let stand_in = stand_in.to_ascii_lowercase();
+        button("quiet", forget).text(format!("Use the {stand_in}"))
+    });
+    let class = if fault.is_some() {
+        "field has-fault"
+    } else {
+        "field"
+    };
+    element("div")
+        .class(class)
+        .put(element("label").write("for", id).text(props.label.clone()))
+        .put(
+            element("div")
+                .class("box")
+                .put(input)
+                .node(props.unit.clone()),
+        )
+        .put(note)
+        .maybe(back)
+        .html()
 }

@@ -12,6 +12,7 @@ use web_sys::{Document, Event};
 use yew::prelude::*;
 
 use crate::draft::Draft;
+use crate::element::{button, element};
 use crate::keeping;
 
 /// The attribute that says what there is to say.
@@ -95,21 +96,20 @@ pub fn OfflineNotice(props: &OfflineNoticeProps) -> Html {
         let news = news.setter();
         Callback::from(move |_: MouseEvent| news.set(None))
     };
-    html! {
-        <div class="offline" role="status">
-            { match *news {
-                None => Html::default(),
-                Some(News::Works) => html! { <p class="passing">{ "Works offline now." }</p> },
-                Some(News::Update) => html! {
-                    <>
-                        <p>{ "A new version is ready." }</p>
-                        <button type="button" class="quiet" onclick={put_off}>{ "Later" }</button>
-                        <button type="button" id="take-update" onclick={ask_for_update()}>{ "Reload" }</button>
-                    </>
-                },
-            } }
-        </div>
+    let notice = element("div").class("offline").set("role", "status");
+    match *news {
+        None => notice,
+        Some(News::Works) => notice.put(element("p").class("passing").say("Works offline now.")),
+        Some(News::Update) => notice
+            .put(element("p").say("A new version is ready."))
+            .put(button("quiet", put_off).say("Later"))
+            .put(
+                button("", ask_for_update())
+                    .set("id", "take-update")
+                    .say("Reload"),
+            ),
     }
+    .html()
 }
 
 fn ask_for_update() -> Callback<MouseEvent> {

@@ -5,6 +5,7 @@ use quantity::{PriceUnit, Rounding, Share, UnitPrice};
 use yew::prelude::*;
 
 use crate::draft::Units;
+use crate::element::{Element, element};
 use crate::state::Figures;
 
 /// What a [`VerdictStrip`] shows.
@@ -24,66 +25,86 @@ pub struct VerdictStripProps {
 #[component]
 pub fn VerdictStrip(props: &VerdictStripProps) -> Html {
     let Some(figures) = &props.figures else {
-        return html! {
-            <section class="verdict is-unknown" aria-label="Verdict">
-                <p id="verdict" role="status">
-                    <strong class="stamp">{ "No answer yet" }</strong>
-                    <span class="reason">{ props.trouble.as_deref().unwrap_or(
-                        "Type the side's weight and price.") }</span>
-                </p>
-            </section>
-        };
+        let missing = "Type the side's weight and price.".into();
+        return strip("verdict is-unknown")
+            .put(
+                says("No answer yet").put(
+                    element("span")
+                        .class("reason")
+                        .text(props.trouble.clone().unwrap_or(missing)),
+                ),
+            )
+            .html();
     };
     let verdict = &figures.sheet.verdict;
     let target = figures.resolved.shop.target_margin;
-    let (class, word) = match verdict.outcome {
-        Outcome::Pays => ("pays", "Pays"),
-        Outcome::Thin => ("thin", "Thin"),
-        Outcome::FallsShort => ("falls-short", "Falls short"),
+    let (class, stale, word) = match verdict.outcome {
+        Outcome::Pays => ("verdict pays", "verdict pays is-stale", "Pays"),
+        Outcome::Thin => ("verdict thin", "verdict thin is-stale", "Thin"),
+        Outcome::FallsShort => (
+            "verdict falls-short",
+            "verdict falls-short is-stale",
+            "Falls short",
+        ),
     };
-    html! {
-        <section class={classes!("verdict", class, (!props.is_current).then_some("is-stale"))}
-            aria-label="Verdict">
-            <p id="verdict" role="status">
-                <strong class="stamp">{ word }</strong>
-                <span class="reason">{ reason(verdict, target, props.units) }</span>
-                if !props.is_current {
-                    <span class="stale">{ props.trouble.as_deref().map_or_else(
-                        || "Last good figure: a field cannot be read.".to_owned(),
-                        |trouble| format!("Last good figure. {trouble}")) }</span>
-                }
-            </p>
-            <dl class="key-figures">
-                <div>
-                    <dt>{ "Margin" }</dt>
-                    <dd id="margin">{ notation::percent(verdict.margin) }</dd>
-                </div>
-                <div class="wide">
-                    <dt>{ "Walk-away price" }</dt>
-                    <dd id="walk-away-price">{ walk_away(verdict.walk_away, props.units) }</dd>
-                </div>
-            </dl>
-        </section>
-    }
+    let why_stale = (!props.is_current).then(|| {
+        let why = props.trouble.as_deref().map_or_else(
+            || "Last good figure: a field cannot be read.".to_owned(),
+            |trouble| format!("Last good figure. {trouble}"),
+        );
+        element("span").class("stale").text(why)
+    });
+    let reason = element("span")
+        .class("reason")
+        .text(reason(verdict, target, props.units));
+    let margin = element("dd")
+        .set("id", "margin")
+        .text(notation::percent(verdict.margin));
+    let walk_away = walk_away(verdict.walk_away, props.units);
+    strip(if props.is_current { class } else { stale })
+        .put(says(word).put(reason).maybe(why_stale))
+        .put(
+            element("dl")
+                .class("key-figures")
+                .put(element("div").put(element("dt").say("Margin")).put(margin))
+                .put(
+                    element("div")
+                        .class("wide")
+                        .put(element("dt").say("Walk-away price"))
+                        .put(walk_away.set("id", "walk-away-price")),
+                ),
+        )
+        .html()
+}
+
+fn strip(class: &'static str) -> Element {
+    element("section").class(class).set("aria-label", "Verdict")
+}
+
+/// The line of the verdict, spoken when it changes.
+fn says(word: &'static str) -> Element {
+    element("p")
+        .set("id", "verdict")
+        .set("role", "status")
+        .put(element("strong").class("stamp").say(word))
 }
 
 /// The walk-away price in both units, the one in force first. Rounded down:
 /// an offer at the figure shown still makes the target.
-fn walk_away(price: UnitPrice, units: Units) -> Html {
+fn walk_away(price: UnitPrice, units: Units) -> Element {
+    let figures = element("dd");
     if !price.is_positive() {
-        return html! { <span>{ "none" }</span> };
+        return figures.put(element("span").say("none"));
     }
     let (first, second) = match units {
         Units::Kilograms => (PriceUnit::PerKilogram, PriceUnit::PerPound),
         Units::Pounds => (PriceUnit::PerPound, PriceUnit::PerKilogram),
     };
-    html! {
-        <>
-            <span>{ notation::price_with_unit(price, first, Rounding::Down) }</span>
-            { " " }
-            <small>{ notation::price_with_unit(price, second, Rounding::Down) }</small>
-        </>
-    }
+    let text = |unit| notation::price_with_unit(price, unit, Rounding::Down);
+    figures
+        .put(element("span").text(text(first)))
+        .say(" ")
+        .put(element("small").text(text(second)))
 }
 
 /// The verdict in words.

@@ -8,6 +8,7 @@ use super::SideProps;
 use super::stock::stock_control;
 use crate::cautions::prominent_caution;
 use crate::draft::{Field, Units};
+use crate::element::{all, element};
 use crate::entry_field::{Form, Looks, unit};
 use crate::select_field::{Choice, SelectMarks, select, select_field};
 use crate::state::Action;
@@ -27,42 +28,64 @@ pub fn deal_fields(props: &SideProps) -> Html {
         .map(|figures| AttrValue::from(notation::minutes(figures.sheet.time.planned)));
     let is_sample =
         !draft.entry(&Field::Weight).own && !draft.entry(&Field::Weight).text.is_empty();
-    html! {
-        <>
-            if is_sample {
-                <p class="sample-notice">
-                    { "An invented side, to try things out: type over it with your own." }
-                </p>
-            }
-            <div class="pair">
-                { form.field(Field::Weight, "Side weight", Looks {
-                    unit: unit_switch("side-weight-unit", "Weight unit", units, ["kg", "lb"], &props.dispatch),
-                    ..Looks::hinted("The weight you pay for.")
-                }) }
-                { form.field(Field::Price, "Side price", Looks {
-                    unit: unit_switch("side-price-unit", "Price unit", units, ["/kg", "/lb"], &props.dispatch),
-                    ..Looks::hinted("What the supplier asks.")
-                }) }
-            </div>
-            { stock_control(draft.grass_percent, &props.dispatch) }
-            { plan_choice(props) }
-            { age_choice(props) }
-            { for prominent_cautions(props) }
-            <div class="pair">
-                { form.field(Field::LabourMinutes, "Labour minutes", Looks {
-                    unit: unit("min"),
-                    stand_in: plan_estimate,
-                    stand_in_mark: Some("Estimate"),
-                    can_go_back: true,
-                    ..Looks::hinted("For the whole side. Time your own: the plan's estimate is rough.")
-                }) }
-                { form.field(Field::LabourRate, "Labour rate",
-                    Looks::sample("$/h", "Wages with all on-costs.")) }
-            </div>
-            { form.field(Field::TargetMargin, "Target margin",
-                Looks::sample("%", "Share of sales left after side, charges, labour and packaging.")) }
-        </>
-    }
+    let weight_unit = unit_switch(
+        "side-weight-unit",
+        "Weight unit",
+        units,
+        ["kg", "lb"],
+        &props.dispatch,
+    );
+    let price_unit = unit_switch(
+        "side-price-unit",
+        "Price unit",
+        units,
+        ["/kg", "/lb"],
+        &props.dispatch,
+    );
+    let weight = Looks {
+        unit: weight_unit,
+        ..Looks::hinted("The weight you pay for.")
+    };
+    let price = Looks {
+        unit: price_unit,
+        ..Looks::hinted("What the supplier asks.")
+    };
+    let minutes = Looks {
+        unit: unit("min"),
+        stand_in: plan_estimate,
+        stand_in_mark: Some("Estimate"),
+        can_go_back: true,
+        ..Looks::hinted("For the whole side. Time your own: the plan's estimate is rough.")
+    };
+    let rate = Looks::sample("$/h", "Wages with all on-costs.");
+    let target = Looks::sample(
+        "%",
+        "Share of sales left after side, charges, labour and packaging.",
+    );
+    let sample_notice = is_sample.then(|| {
+        element("p")
+            .class("sample-notice")
+            .say("An invented side, to try things out: type over it with your own.")
+            .html()
+    });
+    all(vec![
+        sample_notice.unwrap_or_default(),
+        element("div")
+            .class("pair")
+            .node(form.field(Field::Weight, "Side weight", weight))
+            .node(form.field(Field::Price, "Side price", price))
+            .html(),
+        stock_control(draft.grass_percent, &props.dispatch),
+        plan_choice(props),
+        age_choice(props),
+        all(prominent_cautions(props)),
+        element("div")
+            .class("pair")
+            .node(form.field(Field::LabourMinutes, "Labour minutes", minutes))
+            .node(form.field(Field::LabourRate, "Labour rate", rate))
+            .html(),
+        form.field(Field::TargetMargin, "Target margin", target),
+    ])
 }
 
 /// The control that switches the units everywhere.

@@ -12,6 +12,7 @@ use yew::prelude::*;
 
 use crate::draft::reading::Faults;
 use crate::draft::{Draft, Field};
+use crate::element::{all, button, element};
 use crate::state::{Action, Data, Figures, Place};
 
 use deal::deal_fields;
@@ -42,31 +43,35 @@ pub fn Side(props: &SideProps) -> Html {
         let dispatch = props.dispatch.clone();
         Callback::from(move |_: MouseEvent| dispatch.emit(action.clone()))
     };
-    html! {
-        <>
-        <div class="heading">
-            <h2>{ Place::Side.name() }</h2>
-            if untouched {
-                <button type="button" class="quiet" onclick={emit(Action::FillInSample)}>
-                    { "Try an invented side" }
-                </button>
-            } else {
-                <button type="button" class="quiet" onclick={emit(Action::NewSide)}>{ "New side" }</button>
-            }
-        </div>
-        <form class="sheet" onsubmit={Callback::from(|event: SubmitEvent| event.prevent_default())}>
-            { deal_fields(props) }
-            <MoreFields draft={props.draft.clone()} faults={props.faults.clone()}
-                expected={expected_yield(props)}
-                dispatch={props.dispatch.clone()} />
-            <div class="actions">
-                if let Some(figures) = &props.figures {
-                    { save_as_file(figures) }
-                }
-            </div>
-        </form>
-        </>
-    }
+    let start = if untouched {
+        button("quiet", emit(Action::FillInSample)).say("Try an invented side")
+    } else {
+        button("quiet", emit(Action::NewSide)).say("New side")
+    };
+    let more = html! {
+        <MoreFields draft={props.draft.clone()} faults={props.faults.clone()}
+            expected={expected_yield(props)} dispatch={props.dispatch.clone()} />
+    };
+    let save = props.figures.as_ref().map(save_as_file);
+    let stay = Callback::from(|event: SubmitEvent| event.prevent_default());
+    all(vec![
+        element("div")
+            .class("heading")
+            .put(element("h2").say(Place::Side.name()))
+            .put(start)
+            .html(),
+        element("form")
+            .class("sheet")
+            .on(Rc::new(yew::html::onsubmit::Wrapper::new(stay)))
+            .node(deal_fields(props))
+            .node(more)
+            .put(
+                element("div")
+                    .class("actions")
+                    .node(save.unwrap_or_default()),
+            )
+            .html(),
+    ])
 }
 
 /// What the graded carcass is expected to give beside what the stock gives.

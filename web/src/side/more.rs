@@ -8,6 +8,7 @@ use yew::prelude::*;
 
 use crate::draft::reading::Faults;
 use crate::draft::{Basis, Draft, Field, Units};
+use crate::element::{all, element};
 use crate::entry_field::{Form, Looks};
 use crate::select_field::select_field;
 use crate::state::Action;
@@ -25,52 +26,179 @@ pub struct MoreFieldsProps {
     pub dispatch: Callback<Action>,
 }
 
-/// The fields that stand folded away.
-const FOLDED: [Field; 21] = [
-    Field::Discount,
-    Field::DaysHung,
-    Field::CarcassWeight,
-    Field::BackFat,
-    Field::RibeyeArea,
-    Field::KidneyFat,
-    Field::PackCost,
-    Field::PackHolds,
+/// The unit of a folded field, which may depend on the units in force.
+#[derive(Clone, Copy)]
+enum Unit {
+    As(&'static str),
+    Weight,
+    PricePerWeight,
+    Length,
+    Area,
+}
+
+impl Unit {
+    const fn symbol(self, units: Units) -> &'static str {
+        let is_metric = matches!(units, Units::Kilograms);
+        match self {
+            Self::As(symbol) => symbol,
+            Self::Weight if is_metric => "kg",
+            Self::Weight => "lb",
+            Self::PricePerWeight if is_metric => "$/kg",
+            Self::PricePerWeight => "$/lb",
+            Self::Length if is_metric => "cm",
+            Self::Length => "in",
+            Self::Area if is_metric => "cm²",
+            Self::Area => "in²",
+        }
+    }
+}
+
+/// A folded field with its label, its unit and its line of help.
+type Folded = (Field, &'static str, Unit, &'static str);
+
+const SIDES: [Folded; 1] = [(
     Field::Sides,
-    Field::Shrink,
-    Field::Dressing,
-    Field::Kill,
-    Field::Haul,
-    Field::CutAndWrap,
-    Field::Rebate,
-    Field::OnCost,
-    Field::Overhead,
+    "Sides",
+    Unit::As(""),
+    "Bought together; the weight is for all of them.",
+)];
+
+/// What a weight before the cooler asks for; the last only for a live animal.
+const HANGING: [Folded; 3] = [
+    (
+        Field::DaysHung,
+        "Days hung",
+        Unit::As("days"),
+        "In the cooler: gives the shrink, unless you type your own.",
+    ),
+    (
+        Field::Shrink,
+        "Cooler shrink",
+        Unit::As("%"),
+        "1 to 2 % over the first night, then a quarter or a third of a percent a day.",
+    ),
+    (
+        Field::Dressing,
+        "Dressing share",
+        Unit::As("%"),
+        "Carcass of live weight: 60 to 63 grain-fed, 55 to 58 grass-fed.",
+    ),
+];
+
+const GRADED: [Folded; 4] = [
+    (
+        Field::CarcassWeight,
+        "Hot carcass",
+        Unit::Weight,
+        "Both sides together.",
+    ),
+    (Field::BackFat, "Back fat", Unit::Length, "Over the ribeye."),
+    (Field::RibeyeArea, "Ribeye area", Unit::Area, ""),
+    (
+        Field::KidneyFat,
+        "Kidney fat",
+        Unit::As("%"),
+        "With pelvic and heart fat.",
+    ),
+];
+
+const CHARGES: [Folded; 4] = [
+    (Field::Kill, "Kill", Unit::As("$"), "With inspection."),
+    (Field::Haul, "Haul", Unit::As("$"), "To your door."),
+    (
+        Field::CutAndWrap,
+        "Cut and wrap",
+        Unit::As("$"),
+        "If the plant does it.",
+    ),
+    (Field::Rebate, "Rebate", Unit::As("$"), "What you get back."),
+];
+
+const LABOUR: [Folded; 2] = [
+    (
+        Field::OnCost,
+        "On-costs",
+        Unit::As("%"),
+        "On top of the wage, where the rate leaves them out.",
+    ),
+    (
+        Field::Overhead,
+        "Overhead",
+        Unit::As("$/h"),
+        "Rent and power for each hour of work.",
+    ),
+];
+
+const BY_THE_PACK: [Folded; 2] = [
+    (
+        Field::PackCost,
+        "One pack",
+        Unit::As("$"),
+        "Bag, tray, pad, label.",
+    ),
+    (
+        Field::PackHolds,
+        "A pack holds",
+        Unit::Weight,
+        "Of cuts, on average.",
+    ),
+];
+
+const BY_WEIGHT: [Folded; 1] = [(
     Field::Packaging,
-    Field::Purge,
-    Field::Unsold,
-    Field::MarkedDown,
+    "Packaging",
+    Unit::PricePerWeight,
+    "For each weight of cuts.",
+)];
+
+const LOSSES: [Folded; 4] = [
+    (
+        Field::Purge,
+        "Purge",
+        Unit::As("%"),
+        "Drip in the pack; 1 to 2 % is usual in vacuum.",
+    ),
+    (
+        Field::Unsold,
+        "Unsold",
+        Unit::As("%"),
+        "Never sold. Set single cuts under Prices.",
+    ),
+    (
+        Field::MarkedDown,
+        "Marked down",
+        Unit::As("%"),
+        "Sold for less.",
+    ),
+    (
+        Field::Discount,
+        "Mark-down",
+        Unit::As("%"),
+        "Taken off its price.",
+    ),
+];
+
+/// Every field that stands folded away.
+const ALL: [&[Folded]; 8] = [
+    &SIDES,
+    &HANGING,
+    &GRADED,
+    &CHARGES,
+    &LABOUR,
+    &BY_THE_PACK,
+    &BY_WEIGHT,
+    &LOSSES,
 ];
 
 /// The folded part of the deal.
 #[component]
 pub fn MoreFields(props: &MoreFieldsProps) -> Html {
     let draft = &props.draft;
-    let form = Form {
-        draft,
-        faults: &props.faults,
-        dispatch: &props.dispatch,
-    };
-    let entry =
-        |field: Field, label, unit, hint| form.field(field, label, Looks::sample(unit, hint));
-    let per_weight = if draft.units.price().symbol() == "/lb" {
-        "$/lb"
-    } else {
-        "$/kg"
-    };
-    let (length, area) = match draft.units {
-        Units::Kilograms => ("cm", "cm²"),
-        Units::Pounds => ("in", "in²"),
-    };
-    let has_fault = FOLDED.iter().any(|field| props.faults.contains_key(field));
+    let has_fault = ALL
+        .iter()
+        .copied()
+        .flatten()
+        .any(|(field, ..)| props.faults.contains_key(field));
     // Opens for a fault and stays as it is afterwards: mending the fault must
     // not fold the field away under the user's fingers.
     let opened = use_state_eq(|| has_fault);
@@ -82,63 +210,68 @@ pub fn MoreFields(props: &MoreFieldsProps) -> Html {
             }
         });
     }
-    html! {
-        <details class="more" open={*opened}>
-            <summary>{ "Sides, weight basis, charges, labour, losses" }</summary>
-            <div class="pair">
-                { entry(Field::Sides, "Sides", "", "Bought together; the weight is for all of them.") }
-                { basis_choice(props) }
-            </div>
-            if draft.basis != Basis::Cold {
-                <div class="pair">
-                    { entry(Field::DaysHung, "Days hung", "days", "In the cooler: gives the shrink, unless you type your own.") }
-                    { entry(Field::Shrink, "Cooler shrink", "%", "1 to 2 % over the first night, then a quarter or a third of a percent a day.") }
-                    if draft.basis == Basis::Live {
-                        { entry(Field::Dressing, "Dressing share", "%", "Carcass of live weight: 60 to 63 grain-fed, 55 to 58 grass-fed.") }
-                    }
-                </div>
-            }
-            <h3>{ "Graded carcass" }</h3>
-            <p class="note">{ "As the grader measured it: all four, or none." }</p>
-            <div class="pair">
-                { entry(Field::CarcassWeight, "Hot carcass", draft.units.mass().symbol(), "Both sides together.") }
-                { entry(Field::BackFat, "Back fat", length, "Over the ribeye.") }
-                { entry(Field::RibeyeArea, "Ribeye area", area, "") }
-                { entry(Field::KidneyFat, "Kidney fat", "%", "With pelvic and heart fat.") }
-            </div>
-            if let Some(expected) = &props.expected {
-                <p class="note" id="expected-yield">{ expected }</p>
-                { stock_from_choice(props) }
-            }
-            <h3>{ "Charges" }</h3>
-            <p class="note">{ "For the side (120) or by weight (0.90/kg), as you are billed." }</p>
-            <div class="pair">
-                { entry(Field::Kill, "Kill", "$", "With inspection.") }
-                { entry(Field::Haul, "Haul", "$", "To your door.") }
-                { entry(Field::CutAndWrap, "Cut and wrap", "$", "If the plant does it.") }
-                { entry(Field::Rebate, "Rebate", "$", "What you get back.") }
-            </div>
-            <h3>{ "Labour and packs" }</h3>
-            <div class="pair">
-                { entry(Field::OnCost, "On-costs", "%", "On top of the wage, where the rate leaves them out.") }
-                { entry(Field::Overhead, "Overhead", "$/h", "Rent and power for each hour of work.") }
-                { packaging_choice(props) }
-                if draft.counts_packs {
-                    { entry(Field::PackCost, "One pack", "$", "Bag, tray, pad, label.") }
-                    { entry(Field::PackHolds, "A pack holds", draft.units.mass().symbol(), "Of cuts, on average.") }
-                } else {
-                    { entry(Field::Packaging, "Packaging", per_weight, "For each weight of cuts.") }
-                }
-            </div>
-            <h3>{ "Between block and till" }</h3>
-            <div class="pair">
-                { entry(Field::Purge, "Purge", "%", "Drip in the pack; 1 to 2 % is usual in vacuum.") }
-                { entry(Field::Unsold, "Unsold", "%", "Never sold. Set single cuts under Prices.") }
-                { entry(Field::MarkedDown, "Marked down", "%", "Sold for less.") }
-                { entry(Field::Discount, "Mark-down", "%", "Taken off its price.") }
-            </div>
-        </details>
-    }
+    let pair = || element("div").class("pair");
+    let heading = |name| element("h3").say(name);
+    let note = |text| element("p").class("note").say(text);
+    let hanging = match draft.basis {
+        Basis::Cold => None,
+        Basis::Hot => HANGING.get(..2),
+        Basis::Live => Some(&HANGING[..]),
+    };
+    let packaging: &[Folded] = if draft.counts_packs {
+        &BY_THE_PACK
+    } else {
+        &BY_WEIGHT
+    };
+    let expected = props.expected.clone().map(|expected| {
+        all(vec![
+            element("p")
+                .class("note")
+                .set("id", "expected-yield")
+                .text(expected)
+                .html(),
+            stock_from_choice(props),
+        ])
+    });
+    element("details")
+        .class("more")
+        .set_if(*opened, "open", "open")
+        .put(element("summary").say("Sides, weight basis, charges, labour, losses"))
+        .put(pair().node(fields(props, &SIDES)).node(basis_choice(props)))
+        .maybe(hanging.map(|hanging| pair().node(fields(props, hanging))))
+        .put(heading("Graded carcass"))
+        .put(note("As the grader measured it: all four, or none."))
+        .put(pair().node(fields(props, &GRADED)))
+        .node(expected.unwrap_or_default())
+        .put(heading("Charges"))
+        .put(note(
+            "For the side (120) or by weight (0.90/kg), as you are billed.",
+        ))
+        .put(pair().node(fields(props, &CHARGES)))
+        .put(heading("Labour and packs"))
+        .put(
+            pair()
+                .node(fields(props, &LABOUR))
+                .node(packaging_choice(props))
+                .node(fields(props, packaging)),
+        )
+        .put(heading("Between block and till"))
+        .put(pair().node(fields(props, &LOSSES)))
+        .html()
+}
+
+/// The fields of one list.
+fn fields(props: &MoreFieldsProps, list: &[Folded]) -> Html {
+    let form = Form {
+        draft: &props.draft,
+        faults: &props.faults,
+        dispatch: &props.dispatch,
+    };
+    let field = |(field, label, unit, hint): &Folded| {
+        let looks = Looks::sample(unit.symbol(props.draft.units), hint);
+        form.field(field.clone(), *label, looks)
+    };
+    all(list.iter().map(field).collect())
 }
 
 /// The choice of what the priced weight is a weight of.

@@ -2,6 +2,7 @@
 
 use yew::prelude::*;
 
+use crate::element::button;
 use crate::handing_out::hand_out;
 use crate::state::Figures;
 
@@ -15,7 +16,5 @@ pub fn save_as_file(figures: &Figures) -> Html {
             }
         })
     };
-    html! {
-        <button type="button" class="quiet" onclick={save}>{ "Save plan as a file" }</button>
-    }
+    button("quiet", save).say("Save plan as a file").html()
 }

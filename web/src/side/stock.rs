@@ -3,6 +3,7 @@
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
+use crate::element::{button, element};
 use crate::state::Action;
 
 /// The control between grain-fed (0) and grass-fed (100).
@@ -21,32 +22,48 @@ pub fn stock_control(grass_percent: u8, dispatch: &Callback<Action>) -> Html {
         100 => "Grass-fed".to_owned(),
         percent => format!("{percent} % of the way to grass-fed"),
     };
-    let ends = [(0_u8, "Grain"), (100, "Grass")].map(|(percent, name)| {
+    let end = |percent: u8, name: &'static str| {
         let dispatch = dispatch.clone();
         let go = Callback::from(move |_: MouseEvent| dispatch.emit(Action::MoveStock(percent)));
-        html! {
-            <button type="button" class="end" onclick={go}
-                aria-pressed={(grass_percent == percent).to_string()}>{ name }</button>
-        }
-    });
-    let [grain, grass] = ends;
-    html! {
-        <div class="field">
-            <label for="stock">{ "Stock" }</label>
-            <output class="mark" for="stock">{ &words }</output>
-            <div class="stock">
-                { grain }
-                <input id="stock" type="range" min="0" max="100" step="5"
-                    value={grass_percent.to_string()} oninput={moved}
-                    aria-valuetext={words.clone()} aria-describedby="stock-note" />
-                { grass }
-            </div>
-            <p class="note" id="stock-note">
-                { "Grass-fed sides carry less fat, so more of the side sells, from smaller cuts. A model between two published averages." }
-                if grass_percent > 0 {
-                    { " A claim must be true and shown to be: see labels and claims under Prices." }
-                }
-            </p>
-        </div>
-    }
+        let is_there = if grass_percent == percent {
+            "true"
+        } else {
+            "false"
+        };
+        button("end", go).set("aria-pressed", is_there).say(name)
+    };
+    let slider = element("input")
+        .set("id", "stock")
+        .set("type", "range")
+        .set("min", "0")
+        .set("max", "100")
+        .set("step", "5")
+        .value(grass_percent.to_string())
+        .on_input(moved)
+        .write("aria-valuetext", words.clone())
+        .set("aria-describedby", "stock-note");
+    let claim = if grass_percent > 0 {
+        " A claim must be true and shown to be: see labels and claims under Prices."
+    } else {
+        ""
+    };
+    element("div")
+        .class("field")
+        .put(element("label").set("for", "stock").say("Stock"))
+        .put(element("output").class("mark").set("for", "stock").text(words))
+        .put(
+            element("div")
+                .class("stock")
+                .put(end(0, "Grain"))
+                .put(slider)
+                .put(end(100, "Grass")),
+        )
+        .put(
+            element("p")
+                .class("note")
+                .set("id", "stock-note")
+                .say("Grass-fed sides carry less fat, so more of the side sells, from smaller cuts. A model between two published averages.")
+                .say(claim),
+        )
+        .html()
 }
