@@ -5,7 +5,6 @@ use gloo_timers::callback::Timeout;
 use yew::prelude::*;
 
 use crate::cuts::Cuts;
-use crate::draft::Draft;
 use crate::element::{button, element};
 use crate::keeping::{self, Keeping};
 use crate::offline::OfflineNotice;
@@ -14,6 +13,7 @@ use crate::side::Side;
 use crate::state::{Action, Data, Place, State};
 use crate::verdict_strip::VerdictStrip;
 use crate::what_if::WhatIf;
+use draft::Draft;
 
 /// The data files, checked and packed when the app is built.
 const CATALOGUE: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/catalogue.packed"));

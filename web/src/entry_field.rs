@@ -6,10 +6,10 @@ use quantity::{Mass, UnitPrice};
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
-use crate::draft::reading::Faults;
-use crate::draft::{Draft, Entry, Field, Units, reading};
 use crate::element::{button, element};
 use crate::state::Action;
+use draft::reading::Faults;
+use draft::{Draft, Entry, Field, Units, reading};
 
 /// The text a field shows. What was typed in the units in force, or cannot be
 /// read, stands as it was typed; what was typed in the other units is shown

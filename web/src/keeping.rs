@@ -3,10 +3,9 @@
 //! A browser can refuse storage altogether or run out of room; then the app
 //! works on in memory and says so.
 
-use gloo_storage::errors::StorageError;
 use gloo_storage::{LocalStorage, SessionStorage, Storage};
 
-use crate::draft::Draft;
+use draft::Draft;
 
 /// The key of the draft.
 const DRAFT: &str = "sideworth/draft";
@@ -62,42 +61,33 @@ pub fn fetch() -> (Draft, Keeping) {
     if let Some(draft) = carried() {
         return (draft, Keeping::Kept);
     }
-    match LocalStorage::get::<String>(DRAFT) {
-        Ok(text) => match Draft::from_json(&text) {
+    match LocalStorage::raw().get_item(DRAFT) {
+        Ok(Some(text)) => match Draft::of_text(&text) {
             Some(draft) => (draft, Keeping::Kept),
             None => set_aside(&text),
         },
-        Err(StorageError::KeyNotFound(_)) => (Draft::default(), Keeping::Kept),
-        Err(_) => set_aside(&raw(DRAFT).unwrap_or_default()),
+        _ => (Draft::default(), Keeping::Kept),
     }
 }
 
 /// Takes the draft along over a reload of this tab. What is kept for all tabs
 /// may be another's, and may lack what was typed after the storage filled up.
 pub fn carry(draft: &Draft) {
-    if let (true, Some(text)) = (is_allowed(), draft.to_json()) {
+    if is_allowed() {
         // Where there is no room for it, what is kept for all tabs comes back.
-        let _ = SessionStorage::set(CARRIED, text);
+        let _ = SessionStorage::raw().set_item(CARRIED, &draft.to_text());
     }
 }
 
 fn carried() -> Option<Draft> {
-    let text = SessionStorage::get::<String>(CARRIED).ok()?;
-    let draft = Draft::from_json(&text)?;
+    let text = SessionStorage::raw().get_item(CARRIED).ok()??;
+    let draft = Draft::of_text(&text)?;
     SessionStorage::delete(CARRIED);
     Some(draft)
 }
 
-fn raw(key: &str) -> Option<String> {
-    web_sys::window()?
-        .local_storage()
-        .ok()??
-        .get_item(key)
-        .ok()?
-}
-
 fn set_aside(text: &str) -> (Draft, Keeping) {
-    let keeping = match LocalStorage::set(SET_ASIDE, text) {
+    let keeping = match LocalStorage::raw().set_item(SET_ASIDE, text) {
         Ok(()) => Keeping::SetAside,
         Err(_) => Keeping::Full,
     };
@@ -109,8 +99,8 @@ pub fn keep(draft: &Draft) -> Keeping {
     if !is_allowed() {
         return Keeping::Blocked;
     }
-    match draft.to_json().map(|text| LocalStorage::set(DRAFT, text)) {
-        Some(Ok(())) => Keeping::Kept,
-        _ => Keeping::Full,
+    match LocalStorage::raw().set_item(DRAFT, &draft.to_text()) {
+        Ok(()) => Keeping::Kept,
+        Err(_) => Keeping::Full,
     }
 }

@@ -4,7 +4,6 @@
 mod app;
 mod cautions;
 mod cuts;
-mod draft;
 mod element;
 mod entry_field;
 mod handing_out;

@@ -11,9 +11,9 @@ use gloo_timers::callback::Timeout;
 use web_sys::{Document, Event};
 use yew::prelude::*;
 
-use crate::draft::Draft;
 use crate::element::{button, element};
 use crate::keeping;
+use draft::Draft;
 
 /// The attribute that says what there is to say.
 const NEWS: &str = "data-offline";

@@ -2,15 +2,15 @@
 
 use std::rc::Rc;
 
-use advice::Write;
 use carcass::Catalogue;
 use document::format::{AgeForm, RoundToForm, StockFromForm};
 use document::{Document, Resolved};
+use draft::Write;
 use pricing::{CostSheet, price_side};
 use yew::Reducible;
 
-use crate::draft::reading::{self, Faults};
-use crate::draft::{Basis, Draft, Field, Units};
+use draft::reading::{self, Faults};
+use draft::{Basis, Draft, Field, Units};
 
 /// The places of the app.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

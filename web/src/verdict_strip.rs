@@ -4,9 +4,9 @@ use pricing::{Outcome, Verdict};
 use quantity::{PriceUnit, Rounding, Share, UnitPrice};
 use yew::prelude::*;
 
-use crate::draft::Units;
 use crate::element::{Element, element};
 use crate::state::Figures;
+use draft::Units;
 
 /// What a [`VerdictStrip`] shows.
 #[derive(Properties, PartialEq)]

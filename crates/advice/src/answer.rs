@@ -48,15 +48,3 @@ pub enum ControlKind {
     /// By choosing one of these: value and name.
     Choice(Vec<(String, String)>),
 }
-
-/// Something that an offer writes into the plan when it is accepted.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Write {
-    /// Text into the field of this id.
-    Field(String, String),
-    /// Percent of the way from grain-fed to grass-fed.
-    GrassPercent(u8),
-    /// A way for a part: part id, way id.
-    Way(String, String),
-}

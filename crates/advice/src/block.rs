@@ -3,7 +3,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::answer::Write;
+use draft::Write;
 
 /// A piece of an answer.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]

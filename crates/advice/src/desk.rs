@@ -122,7 +122,9 @@ mod tests {
     use notation::Units;
 
     use super::*;
-    use crate::answer::{ControlKind, Write};
+    use draft::Write;
+
+    use crate::answer::ControlKind;
 
     fn request(panel: Panel, entries: &[(&str, &str)]) -> Request {
         Request {

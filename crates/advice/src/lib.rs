@@ -15,7 +15,8 @@ mod panels;
 mod question;
 mod request;
 
-pub use answer::{Answer, Control, ControlKind, Write};
+pub use answer::{Answer, Control, ControlKind};
 pub use block::{Bar, Block, Cell, Column, Figure, GridRow, Tone};
 pub use desk::Desk;
+pub use draft::Write;
 pub use request::{Panel, Request};

@@ -7,11 +7,11 @@ use yew::Html;
 
 use super::CutsProps;
 use crate::cautions::folded_by_id;
-use crate::draft::{Field, Units};
 use crate::element::{Element, all, element};
 use crate::entry_field::{Form, Looks};
 use crate::select_field::select_field;
 use crate::state::{Action, Figures};
+use draft::{Field, Units};
 
 /// What grind the trims make: for each class the most that can be blended when
 /// all of them may go into it.

@@ -10,10 +10,10 @@ use std::rc::Rc;
 use carcass::{PartId, WayId};
 use yew::prelude::*;
 
-use crate::draft::Draft;
-use crate::draft::reading::Faults;
 use crate::element::element;
 use crate::state::{Action, Data, Figures};
+use draft::Draft;
+use draft::reading::Faults;
 
 /// What the place shows.
 #[derive(Properties, PartialEq)]

@@ -5,11 +5,11 @@ use yew::Html;
 
 use super::CutsProps;
 use crate::cautions::{folded_cautions, prominent_caution};
-use crate::draft::Field;
 use crate::element::{all, element};
 use crate::entry_field::{Form, Looks};
 use crate::select_field::{Choice, SelectMarks, select};
 use crate::state::{Action, Figures};
+use draft::Field;
 
 /// The piece at `index` of the breakdown, with all that comes off it.
 pub fn piece(props: &CutsProps, figures: &Figures, index: usize) -> Html {

@@ -4,9 +4,9 @@ use carcass::Kind;
 use quantity::Share;
 use yew::Html;
 
-use crate::draft::Units;
 use crate::element::element;
 use crate::state::{Data, Figures};
+use draft::Units;
 
 /// One band with its legend: what it holds, the class that paints it.
 const BANDS: [(&str, &str, &[Kind]); 4] = [

@@ -5,8 +5,8 @@ use quantity::{Decimal, typed as typed_text};
 use yew::prelude::*;
 
 use super::PricesProps;
-use crate::draft::{Draft, Field};
 use crate::entry_field::typed;
+use draft::{Draft, Field};
 
 /// The day of the board with the days after which it counts as old. `today` is
 /// the day in this place.

@@ -7,9 +7,9 @@ use quantity::{Money, PriceUnit, Rounding, UnitPrice};
 use yew::prelude::*;
 
 use super::{PricesProps, origin};
-use crate::draft::Field;
 use crate::entry_field::{Form, Looks};
 use crate::state::{Data, Figures};
+use draft::Field;
 
 /// All that stands behind `row`.
 pub fn detail(props: &PricesProps, figures: &Figures, row: &Row) -> Html {

@@ -16,11 +16,11 @@ use quantity::{Money, Rounding, Share};
 use yew::prelude::*;
 
 use crate::cautions::folded_by_id;
-use crate::draft::reading::Faults;
-use crate::draft::{Draft, Field};
 use crate::entry_field::{price_text, shown_text};
 use crate::select_field::select_field;
 use crate::state::{Action, Data, Figures};
+use draft::reading::Faults;
+use draft::{Draft, Field};
 
 use board_day::{board_day, today};
 use row::SheetRow;

@@ -5,10 +5,10 @@ use pricing::SuggestionError;
 use yew::prelude::*;
 
 use super::PricesProps;
-use crate::draft::Field;
 use crate::entry_field::{Form, Looks};
 use crate::select_field::select_field;
 use crate::state::{Action, Figures};
+use draft::Field;
 
 /// The choice of endings and rounding.
 pub fn rounding_fields(props: &PricesProps) -> Html {

@@ -2,9 +2,9 @@
 
 use yew::prelude::*;
 
-use crate::draft::Field;
 use crate::entry_field::{mark_all, typed};
 use crate::state::Action;
+use draft::Field;
 
 /// What a [`SheetRow`] shows, as text, so that a row whose figures did not
 /// change is not drawn again.

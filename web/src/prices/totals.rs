@@ -2,8 +2,8 @@
 
 use yew::prelude::*;
 
-use crate::draft::Units;
 use crate::state::Figures;
+use draft::Units;
 
 /// The side as a whole.
 pub fn totals_table(figures: &Figures, units: Units) -> Html {

@@ -7,11 +7,11 @@ use yew::prelude::*;
 use super::SideProps;
 use super::stock::stock_control;
 use crate::cautions::prominent_caution;
-use crate::draft::{Field, Units};
 use crate::element::{all, element};
 use crate::entry_field::{Form, Looks, unit};
 use crate::select_field::{Choice, SelectMarks, select, select_field};
 use crate::state::Action;
+use draft::{Field, Units};
 
 /// The fields a decision needs.
 pub fn deal_fields(props: &SideProps) -> Html {

@@ -10,10 +10,10 @@ use std::rc::Rc;
 use quantity::Rounding;
 use yew::prelude::*;
 
-use crate::draft::reading::Faults;
-use crate::draft::{Draft, Field};
 use crate::element::{all, button, element};
 use crate::state::{Action, Data, Figures, Place};
+use draft::reading::Faults;
+use draft::{Draft, Field};
 
 use deal::deal_fields;
 use more::MoreFields;

@@ -6,12 +6,12 @@ use std::rc::Rc;
 use document::format::StockFromForm;
 use yew::prelude::*;
 
-use crate::draft::reading::Faults;
-use crate::draft::{Basis, Draft, Field, Units};
 use crate::element::{all, element};
 use crate::entry_field::{Form, Looks};
 use crate::select_field::select_field;
 use crate::state::Action;
+use draft::reading::Faults;
+use draft::{Basis, Draft, Field, Units};
 
 /// What the folded part shows.
 #[derive(Properties, PartialEq)]

@@ -11,8 +11,8 @@ mod reckoner;
 use advice::Panel;
 use yew::prelude::*;
 
-use crate::draft::Units;
 use crate::state::{Action, Figures};
+use draft::Units;
 
 use panel::QuestionPanel;
 use reckoner::Reckoner;

@@ -9,8 +9,8 @@ use yew::prelude::*;
 use super::blocks::drawn;
 use super::control::control;
 use super::reckoner::{Heard, Reckoner};
-use crate::draft::Units;
 use crate::state::{Action, Figures};
+use draft::Units;
 
 /// What a [`QuestionPanel`] asks about.
 #[derive(Properties, PartialEq)]

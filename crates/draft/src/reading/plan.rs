@@ -7,7 +7,7 @@ use litemap::LiteMap;
 use quantity::{Decimal, Share, typed};
 
 use super::{Reading, mass, plain};
-use crate::draft::{Entry, Field};
+use crate::{Entry, Field};
 
 impl Reading<'_> {
     pub(super) fn plan(&mut self, catalogue: &Catalogue) -> PlanForm {
@@ -122,7 +122,10 @@ pub(super) fn days(entry: &Entry) -> Result<u32, String> {
 /// An amount of a class: with a unit of weight a weight, otherwise percent of
 /// all lean trim.
 fn grind_amount(entry: &Entry) -> Result<GrindAmountForm, String> {
-    if entry.text.contains(char::is_alphabetic) {
+    if entry
+        .text
+        .contains(|character: char| character.is_ascii_alphabetic())
+    {
         let (mass, unit) = mass(entry).map_err(|error| error.to_string())?;
         return Ok(GrindAmountForm::Weight(MassAmount::new(mass, unit)));
     }

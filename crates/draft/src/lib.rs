@@ -1,21 +1,27 @@
 //! What has been typed and chosen, exactly as it was: the one thing that is
 //! kept, and from which everything shown follows.
+//!
+//! [`reading`] reads it as a plan, field by field; [`kept`] writes it down and
+//! takes it up again.
+
+#![forbid(unsafe_code)]
 
 pub mod field;
+pub mod kept;
 pub mod reading;
+mod words;
 
 use litemap::LiteMap;
 
-use advice::Write;
 use document::Document;
-use document::format::{AgeForm, RoundToForm, StockFromForm};
+use document::format::{AgeForm, MethodForm, RoundToForm, StockFromForm};
 use serde::{Deserialize, Serialize};
 
 pub use field::Field;
 pub use notation::Units;
 
 /// The text of one field.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Entry {
     /// As typed.
     pub text: String,
@@ -26,8 +32,7 @@ pub struct Entry {
 }
 
 /// What the priced weight is a weight of.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Basis {
     /// The chilled side.
     #[default]
@@ -38,39 +43,41 @@ pub enum Basis {
     Live,
 }
 
-/// The version of the kept form.
-const VERSION: u64 = 1;
+/// Something that is written into a draft from outside its fields, such as by
+/// an offer that was accepted.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Write {
+    /// Text into the field of this id.
+    Field(String, String),
+    /// Percent of the way from grain-fed to grass-fed.
+    GrassPercent(u8),
+    /// A way for a part: part id, way id.
+    Way(String, String),
+}
 
 /// All that has been typed and chosen.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Draft {
-    version: u64,
     /// Units in force.
     pub units: Units,
     /// Fields that were typed in.
-    #[serde(with = "document::as_map")]
     fields: LiteMap<Field, Entry>,
     /// What the priced weight is a weight of.
     pub basis: Basis,
     /// Percent of the way from grain-fed to grass-fed.
     pub grass_percent: u8,
     /// What says how the animal was finished, where the carcass was graded.
-    #[serde(default)]
     pub stock_from: StockFromForm,
     /// Id of the named plan.
     pub plan: String,
     /// Part id to way id where it differs from the plan.
-    #[serde(with = "document::as_map")]
     pub ways: LiteMap<String, String>,
     /// Part id to the second way that shares it.
-    #[serde(with = "document::as_map")]
     pub second_ways: LiteMap<String, String>,
     /// Whether fat trim may go into grind that is blended to classes.
-    #[serde(default)]
     pub grind_with_fat: bool,
     /// Whether packaging is counted by the pack and not by weight.
-    #[serde(default)]
     pub counts_packs: bool,
     /// How old the animal was.
     pub age: AgeForm,
@@ -80,14 +87,13 @@ pub struct Draft {
     /// pound.
     pub round_per_100g: bool,
     /// Method of dividing joint cost.
-    pub method: document::format::MethodForm,
+    pub method: MethodForm,
 }
 
 impl Default for Draft {
     fn default() -> Self {
         let sample = Document::sample();
         Self {
-            version: VERSION,
             units: Units::default(),
             fields: LiteMap::new(),
             basis: Basis::default(),
@@ -107,18 +113,6 @@ impl Default for Draft {
 }
 
 impl Draft {
-    /// The draft in kept text; `None` when it is not one of this version.
-    pub fn from_json(text: &str) -> Option<Self> {
-        serde_json::from_str::<Self>(text)
-            .ok()
-            .filter(|draft| draft.version == VERSION)
-    }
-
-    /// The kept text.
-    pub fn to_json(&self) -> Option<String> {
-        serde_json::to_string(self).ok()
-    }
-
     /// What a field holds: what was typed, else its sample.
     pub fn entry(&self, field: &Field) -> Entry {
         self.fields.get(field).cloned().unwrap_or_else(|| Entry {
@@ -151,7 +145,7 @@ impl Draft {
     pub fn take_over(&mut self, write: Write) {
         match write {
             Write::Field(id, text) => {
-                if let Ok(field) = Field::try_from(id) {
+                if let Some(field) = Field::of_id(&id) {
                     self.type_into(field, text);
                 }
             }

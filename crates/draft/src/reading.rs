@@ -17,7 +17,7 @@ use pricing::deal::MOST_SIDES;
 use quantity::{Decimal, Mass, MassUnit, PriceUnit, Share, TypedError, UnitPrice, typed};
 
 use self::plan::days;
-use super::{Basis, Draft, Entry, Field};
+use crate::{Basis, Draft, Entry, Field};
 
 /// What each field that cannot be read says.
 pub type Faults = LiteMap<Field, String>;
@@ -48,16 +48,25 @@ pub fn read(draft: &Draft, catalogue: &Catalogue) -> Result<Document, Faults> {
 }
 
 /// The mass that a field's text stands for.
+///
+/// # Errors
+/// What is wrong with the text, and what would be right.
 pub fn mass(entry: &Entry) -> Result<(Mass, MassUnit), TypedError> {
     typed::mass(&entry.text, entry.units.mass())
 }
 
 /// The price that a field's text stands for.
+///
+/// # Errors
+/// What is wrong with the text, and what would be right.
 pub fn price(entry: &Entry) -> Result<(UnitPrice, PriceUnit), TypedError> {
     typed::unit_price(&entry.text, entry.units.price())
 }
 
 /// The price of a by-product, which may be below zero: what its removal costs.
+///
+/// # Errors
+/// What is wrong with the text, and what would be right.
 pub fn by_product_price(entry: &Entry) -> Result<(UnitPrice, PriceUnit), TypedError> {
     match entry.text.trim().strip_prefix(['-', '−']) {
         Some(cost) => {

@@ -5,7 +5,7 @@ use document::format::{CarcassForm, MeasureAmount};
 use quantity::typed;
 
 use super::{Reading, mass_amount, plain};
-use crate::draft::{Entry, Field, Units};
+use crate::{Entry, Field, Units};
 
 /// What is measured, in the order in which a document names it.
 const MEASURES: [(Field, &str); 4] = [
