@@ -2,27 +2,25 @@
 
 use pricing::calendar_date::board_age;
 use quantity::{Decimal, typed as typed_text};
-use yew::prelude::*;
+use yew::Html;
 
 use super::PricesProps;
-use crate::entry_field::typed;
+use crate::element::{Element, all, element};
+use crate::entry_field::{typed, unit};
 use draft::{Draft, Field};
 
 /// The day of the board with the days after which it counts as old. `today` is
 /// the day in this place.
 pub fn board_day(props: &PricesProps, today: &str) -> Html {
-    html! {
-        <>
-            { age_notice(&props.draft, today) }
-            <details class="more">
-                <summary>{ "Day of the price board" }</summary>
-                <div class="pair">
-                    { date_field(props) }
-                    { days_field(props) }
-                </div>
-            </details>
-        </>
-    }
+    let fields = element("div")
+        .class("pair")
+        .put(date_field(props))
+        .put(days_field(props));
+    let fold = element("details")
+        .class("more")
+        .put(element("summary").say("Day of the price board"))
+        .put(fields);
+    all(vec![age_notice(&props.draft, today), fold.html()])
 }
 
 /// The day in this place, as the board's day is written.
@@ -54,31 +52,46 @@ fn age_notice(draft: &Draft, today: &str) -> Html {
         }
         _ => return Html::default(),
     };
-    html! { <p class="sample-notice board-age" role="status">{ notice }</p> }
+    element("p")
+        .class("sample-notice board-age")
+        .set("role", "status")
+        .text(notice)
+        .html()
 }
 
 /// The day of the board.
-fn date_field(props: &PricesProps) -> Html {
-    let date = props.draft.entry(&Field::BoardDate).text;
-    html! {
-        <div class="field">
-            <label for="board-date">{ "Day of the board" }</label>
-            <div class="box"><input type="date" id="board-date" value={date}
-                oninput={typed(Field::BoardDate, &props.dispatch)} /></div>
-            <p class="note">{ "When these prices were set." }</p>
-        </div>
-    }
+fn date_field(props: &PricesProps) -> Element {
+    let input = element("input")
+        .set("type", "date")
+        .set("id", "board-date")
+        .value(props.draft.entry(&Field::BoardDate).text)
+        .on_input(typed(Field::BoardDate, &props.dispatch));
+    element("div")
+        .class("field")
+        .put(
+            element("label")
+                .set("for", "board-date")
+                .say("Day of the board"),
+        )
+        .put(element("div").class("box").put(input))
+        .put(
+            element("p")
+                .class("note")
+                .say("When these prices were set."),
+        )
 }
 
 /// The days after which it counts as old.
-fn days_field(props: &PricesProps) -> Html {
-    let days = props.draft.entry(&Field::BoardDays).text;
-    html! {
-        <div class="field">
-            <label for="board-days">{ "Old after" }</label>
-            <div class="box"><input type="text" id="board-days" inputmode="numeric" value={days}
-                oninput={typed(Field::BoardDays, &props.dispatch)} /><span class="unit">{ "days" }</span></div>
-            <p class="note">{ "Says so when it is older." }</p>
-        </div>
-    }
+fn days_field(props: &PricesProps) -> Element {
+    let input = element("input")
+        .set("type", "text")
+        .set("id", "board-days")
+        .set("inputmode", "numeric")
+        .value(props.draft.entry(&Field::BoardDays).text)
+        .on_input(typed(Field::BoardDays, &props.dispatch));
+    element("div")
+        .class("field")
+        .put(element("label").set("for", "board-days").say("Old after"))
+        .put(element("div").class("box").put(input).node(unit("days")))
+        .put(element("p").class("note").say("Says so when it is older."))
 }

@@ -16,6 +16,7 @@ use quantity::{Money, Rounding, Share};
 use yew::prelude::*;
 
 use crate::cautions::folded_by_id;
+use crate::element::element;
 use crate::entry_field::{price_text, shown_text};
 use crate::select_field::select_field;
 use crate::state::{Action, Data, Figures};
@@ -60,9 +61,10 @@ pub fn Prices(props: &PricesProps) -> Html {
     let order = use_mut_ref(Vec::<ProductId>::new);
     let today = use_memo((), |()| today());
     let Some(figures) = &props.figures else {
-        return html! {
-            <p class="empty">{ "The cost sheet stands here once the side has a weight and a price." }</p>
-        };
+        return element("p")
+            .class("empty")
+            .say("The cost sheet stands here once the side has a weight and a price.")
+            .html();
     };
     let units = props.draft.units;
     let unit = units.price();
@@ -80,8 +82,8 @@ pub fn Prices(props: &PricesProps) -> Html {
         .map(|row| row.sales - row.exact_cost)
         .max()
         .unwrap_or(Money::ZERO);
-    let rows = in_kept_order(&figures.sheet.rows, &mut order.borrow_mut());
-    let rows = rows.into_iter().map(|row| {
+    let mut lines = element("tbody").set("role", "rowgroup");
+    for row in in_kept_order(&figures.sheet.rows, &mut order.borrow_mut()) {
         let product = &props.data[row.product];
         let field = Field::Board(product.id.clone());
         let entry = props.draft.entry(&field);
@@ -101,8 +103,8 @@ pub fn Prices(props: &PricesProps) -> Html {
             let id = product.id.clone();
             Callback::from(move |(): ()| opened.set((!is_open).then(|| id.clone())))
         };
-        let line = html! {
-            <SheetRow id={product.id.clone()} name={product.name.clone()}
+        lines = lines.node(html! {
+            <SheetRow key={product.id.clone()} id={product.id.clone()} name={product.name.clone()}
                 is_by_product={row.is_by_product}
                 weight={notation::mass_with_unit(row.weight, units)}
                 cost={row.cost_per_mass.map_or_else(|| "–".to_owned(), |cost| notation::price(cost, unit, Rounding::HalfEven))}
@@ -113,52 +115,63 @@ pub fn Prices(props: &PricesProps) -> Html {
                 bar={bar.percent().round_dp(1).to_string()}
                 suggested={row.card.map_or_else(|| "–".to_owned(), |price| notation::price(price, unit, Rounding::Up))}
                 {is_open} {toggle} dispatch={props.dispatch.clone()} />
-        };
-        html! {
-            <key={product.id.clone()}>
-                { line }
-                if is_open {
-                    <tr class="behind" role="row">
-                        <td role="cell" colspan="6">{ detail::detail(props, figures, row) }</td>
-                    </tr>
-                }
-            </>
+        });
+        if is_open {
+            let behind = element("td")
+                .set("role", "cell")
+                .set("colspan", "6")
+                .node(detail::detail(props, figures, row));
+            lines = lines.put(
+                element("tr")
+                    .key(&format!("behind {}", product.id))
+                    .class("behind")
+                    .set("role", "row")
+                    .put(behind),
+            );
         }
-    });
-    html! {
-        <div class="sheet">
-            if samples > 0 {
-                <p class="sample-notice">
-                    { format!("{samples} of {} prices are invented samples, set in slanted type. Type over them with your own.", figures.sheet.rows.len()) }
-                </p>
-            }
-            <table id="cost-sheet" role="table" class={classes!((!props.is_current).then_some("is-stale"))}>
-                <caption>
-                    { format!("Cost sheet: money {}", unit.symbol()) }
-                    if !props.is_current {
-                        <span class="stale">{ " Last good figures." }</span>
-                    }
-                </caption>
-                <thead role="rowgroup">
-                    <tr role="row">
-                        { for COLUMNS.iter().map(|name| html! {
-                            <th role="columnheader" scope="col">{ name }</th>
-                        }) }
-                    </tr>
-                </thead>
-                <tbody role="rowgroup">{ for rows }</tbody>
-            </table>
-            <p class="note">
-                { "Suggested: the price at which the whole side makes the target margin, every cut keeping its place on the board, rounded up. By-products count against the cost of the cuts." }
-            </p>
-            { folded_by_id(&props.data, &["labels-and-claims"]) }
-            { rounding::board_notice(props, figures) }
-            { rounding::rounding_fields(props) }
-            { method_choice(props) }
-            { board_day(props, &today) }
-            { totals_table(figures, units) }
-        </div>
     }
+    let sample_notice = (samples > 0).then(|| {
+        element("p").class("sample-notice").text(format!(
+            "{samples} of {} prices are invented samples, set in slanted type. Type over them with your own.",
+            figures.sheet.rows.len()
+        ))
+    });
+    let stale =
+        (!props.is_current).then(|| element("span").class("stale").say(" Last good figures."));
+    let caption = element("caption")
+        .text(format!("Cost sheet: money {}", unit.symbol()))
+        .maybe(stale);
+    let headings = COLUMNS
+        .into_iter()
+        .fold(element("tr").set("role", "row"), |headings, name| {
+            headings.put(
+                element("th")
+                    .set("role", "columnheader")
+                    .set("scope", "col")
+                    .say(name),
+            )
+        });
+    let table = element("table")
+        .set("id", "cost-sheet")
+        .set("role", "table")
+        .set_if(!props.is_current, "class", "is-stale")
+        .put(caption)
+        .put(element("thead").set("role", "rowgroup").put(headings))
+        .put(lines);
+    element("div")
+        .class("sheet")
+        .maybe(sample_notice)
+        .put(table)
+        .put(element("p").class("note").say(
+            "Suggested: the price at which the whole side makes the target margin, every cut keeping its place on the board, rounded up. By-products count against the cost of the cuts.",
+        ))
+        .node(folded_by_id(&props.data, &["labels-and-claims"]))
+        .node(rounding::board_notice(props, figures))
+        .node(rounding::rounding_fields(props))
+        .node(method_choice(props))
+        .node(board_day(props, &today))
+        .node(totals_table(figures, units))
+        .html()
 }
 
 /// The rows in the order that was kept, as long as the cuts are the same: a

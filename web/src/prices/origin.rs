@@ -2,9 +2,10 @@
 //! and mark, and the cautions of the way that gives it.
 
 use carcass::{Catalogue, Caution, Kind, Node, Output, ProductId, WayId, WayOutput, What};
-use yew::prelude::*;
+use yew::Html;
 
 use crate::cautions::prominent_caution;
+use crate::element::{all, element};
 use crate::state::{Data, Figures};
 
 /// The caution that bones to be sold bring with them.
@@ -54,34 +55,32 @@ pub fn cautions_of(data: &Data, figures: &Figures, product: ProductId) -> Html {
             }
         }
     }
-    html! { { for shown.into_iter().map(prominent_caution) } }
+    all(shown.into_iter().map(prominent_caution).collect())
 }
 
 /// The share of each part that a product is taken to be, with its source and
 /// how well it is known.
 pub fn sources(data: &Data, figures: &Figures, product: ProductId) -> Html {
-    let lines = givers(data, figures, product)
-        .into_iter()
-        .map(|(way, output)| {
-            let source = data.source_of(output);
-            let year = source.and_then(|source| source.year.as_deref());
-            html! {
-                <li>
-                    { format!("{} of the {}, grain-fed: {}.", notation::percent(output.grain),
-                        data[data[way].part].name.to_ascii_lowercase(), output.mark.words()) }
-                    if let Some(source) = source {
-                        { format!(" {}{}.", source.title, year.map_or_else(String::new, |year| format!(", {year}"))) }
-                    }
-                    if let Some(note) = &output.note {
-                        { format!(" {note}.") }
-                    }
-                </li>
+    let mut list = element("ul");
+    for (way, output) in givers(data, figures, product) {
+        let share = notation::percent(output.grain);
+        let part = data[data[way].part].name.to_ascii_lowercase();
+        let mut line = format!("{share} of the {part}, grain-fed: {}.", output.mark.words());
+        if let Some(source) = data.source_of(output) {
+            line = line + " " + &source.title;
+            if let Some(year) = &source.year {
+                line = line + ", " + year;
             }
-        });
-    html! {
-        <details class="cautions sources">
-            <summary>{ "Where its share comes from" }</summary>
-            <ul>{ for lines }</ul>
-        </details>
+            line.push('.');
+        }
+        if let Some(note) = &output.note {
+            line = line + " " + note + ".";
+        }
+        list = list.put(element("li").text(line));
     }
+    element("details")
+        .class("cautions sources")
+        .put(element("summary").say("Where its share comes from"))
+        .put(list)
+        .html()
 }

@@ -2,9 +2,11 @@
 
 use document::format::RoundToForm;
 use pricing::SuggestionError;
-use yew::prelude::*;
+use quantity::Rounding;
+use yew::Html;
 
 use super::PricesProps;
+use crate::element::element;
 use crate::entry_field::{Form, Looks};
 use crate::select_field::select_field;
 use crate::state::{Action, Figures};
@@ -60,13 +62,12 @@ pub fn rounding_fields(props: &PricesProps) -> Html {
         dispatch: &props.dispatch,
     };
     let hint = "Cents, such as 99 or 49, 99. Empty: any.";
-    html! {
-        <div class="triple">
-            { form.field(Field::Endings, "Price endings", Looks::hinted(hint)) }
-            { to }
-            { unit }
-        </div>
-    }
+    element("div")
+        .class("triple")
+        .node(form.field(Field::Endings, "Price endings", Looks::hinted(hint)))
+        .node(to)
+        .node(unit)
+        .html()
 }
 
 /// What the suggested prices bring beyond the target, or what stands in their
@@ -79,29 +80,39 @@ pub fn board_notice(props: &PricesProps, figures: &Figures) -> Html {
     };
     let unit = props.draft.units.price();
     match &figures.sheet.board {
-        Ok(board) if board.surplus.is_positive() => html! {
-            <p class="note">{ format!("The prices you hold alone bring {} more than the target asks.", notation::money(board.surplus)) }</p>
-        },
-        Ok(board) if board.excess.is_positive() => html! {
-            <p class="note">{ format!("Rounding brings {} more than the target asks{}.", notation::money(board.excess),
-                if board.is_proven_least { ", the least there is" } else { "" }) }</p>
-        },
+        Ok(board) if board.surplus.is_positive() => note(format!(
+            "The prices you hold alone bring {} more than the target asks.",
+            notation::money(board.surplus)
+        )),
+        Ok(board) if board.excess.is_positive() => note(format!(
+            "Rounding brings {} more than the target asks{}.",
+            notation::money(board.excess),
+            if board.is_proven_least {
+                ", the least there is"
+            } else {
+                ""
+            }
+        )),
         Ok(_) => Html::default(),
-        Err(SuggestionError::OutOfReach { short, held }) => html! {
-            <div class="caution" role="alert">
-                <p>{ format!("The prices you hold keep sales {} below the target. Release one of these:", notation::money(*short)) }</p>
-                <ul>
-                    { for held.iter().map(|line| html! {
-                        <li>
-                            { name(line.line) }
-                            { line.price_if_released.map_or_else(String::new, |price| format!(
-                                ": alone it would need {}",
-                                notation::price_with_unit(price, unit, quantity::Rounding::Up))) }
-                        </li>
-                    }) }
-                </ul>
-            </div>
-        },
+        Err(SuggestionError::OutOfReach { short, held }) => {
+            let lines = held.iter().fold(element("ul"), |list, line| {
+                let alone = line.price_if_released.map(|price| {
+                    let price = notation::price_with_unit(price, unit, Rounding::Up);
+                    format!(": alone it would need {price}")
+                });
+                let alone = alone.unwrap_or_default();
+                list.put(element("li").text(format!("{}{alone}", name(line.line))))
+            });
+            element("div")
+                .class("caution")
+                .set("role", "alert")
+                .put(element("p").text(format!(
+                    "The prices you hold keep sales {} below the target. Release one of these:",
+                    notation::money(*short)
+                )))
+                .put(lines)
+                .html()
+        }
         Err(SuggestionError::BelowZero { line }) => problem(name(*line), "has a price below zero"),
         Err(SuggestionError::FloorAboveCap { line }) => problem(
             name(*line),
@@ -114,6 +125,14 @@ pub fn board_notice(props: &PricesProps, figures: &Figures) -> Html {
     }
 }
 
+fn note(text: String) -> Html {
+    element("p").class("note").text(text).html()
+}
+
 fn problem(cut: &str, what: &str) -> Html {
-    html! { <p class="caution" role="alert">{ format!("No prices can be suggested: {cut} {what}.") }</p> }
+    element("p")
+        .class("caution")
+        .set("role", "alert")
+        .text(format!("No prices can be suggested: {cut} {what}."))
+        .html()
 }

@@ -2,6 +2,7 @@
 
 use yew::prelude::*;
 
+use crate::element::{Element, button, element};
 use crate::entry_field::{mark_all, typed};
 use crate::state::Action;
 use draft::Field;
@@ -49,52 +50,85 @@ pub struct SheetRowProps {
 pub fn SheetRow(props: &SheetRowProps) -> Html {
     let field = Field::Board(props.id.to_string());
     let input_id = field.id();
-    let note_id = format!("{input_id}-note");
+    let note_id = AttrValue::from(format!("{input_id}-note"));
     let forget = {
         let dispatch = props.dispatch.clone();
         let field = field.clone();
         Callback::from(move |_: MouseEvent| dispatch.emit(Action::Forget(field.clone())))
     };
-    html! {
-        <tr role="row" data-cut={props.id.clone()}
-            class={classes!(props.is_by_product.then_some("by-product"))}>
-            <th role="rowheader" scope="row">
-                <button type="button" class="name" aria-expanded={props.is_open.to_string()}
-                    onclick={props.toggle.reform(|_: MouseEvent| ())}>{ &props.name }</button>
-                if props.is_by_product {
-                    <small>{ "by-product" }</small>
-                } else {
-                    <svg class="earned" role="img" aria-label={format!("earns {}", props.earned)}>
-                        <title>{ format!("earns {}", props.earned) }</title>
-                        <rect width={format!("{}%", props.bar)} height="100%" />
-                    </svg>
-                }
-            </th>
-            { figure("weight", &props.weight) }
-            { figure("cost", &props.cost) }
-            <td role="cell" data-field="price">
-                <input id={input_id} type="text" inputmode="decimal" autocomplete="off"
-                    class={classes!(props.is_sample.then_some("stand-in"))}
-                    aria-label={format!("Board price of {} in $ {}{}", props.name, props.price_unit,
-                        if props.is_sample { ", sample" } else { "" })}
-                    aria-invalid={props.fault.is_some().then_some("true")}
-                    aria-describedby={props.fault.is_some().then(|| note_id.clone())}
-                    value={props.price.clone()} oninput={typed(field, &props.dispatch)}
-                    onfocus={mark_all()} />
-                if let Some(fault) = &props.fault {
-                    <p class="note fault" id={note_id}>
-                        { fault }{ " " }
-                        <button type="button" class="quiet" onclick={forget}>{ "use sample" }</button>
-                    </p>
-                }
-            </td>
-            { figure("margin", &props.margin) }
-            { figure("suggested", &props.suggested) }
-        </tr>
-    }
+    let is_open = if props.is_open { "true" } else { "false" };
+    let name = button("name", props.toggle.reform(|_: MouseEvent| ()))
+        .set("aria-expanded", is_open)
+        .text(props.name.clone());
+    let mark = if props.is_by_product {
+        element("small").say("by-product")
+    } else {
+        earned(props)
+    };
+    let sample = if props.is_sample { ", sample" } else { "" };
+    let label = format!(
+        "Board price of {} in $ {}{sample}",
+        props.name, props.price_unit
+    );
+    let is_faulty = props.fault.is_some();
+    let input = element("input")
+        .write("id", input_id)
+        .set("type", "text")
+        .set("inputmode", "decimal")
+        .set("autocomplete", "off")
+        .set_if(props.is_sample, "class", "stand-in")
+        .write("aria-label", label)
+        .set_if(is_faulty, "aria-invalid", "true")
+        .write_some("aria-describedby", is_faulty.then(|| note_id.clone()))
+        .value(props.price.clone())
+        .on_input(typed(field, &props.dispatch))
+        .on_focus(mark_all());
+    let fault = props.fault.clone().map(|fault| {
+        element("p")
+            .class("note fault")
+            .write("id", note_id)
+            .text(fault)
+            .say(" ")
+            .put(button("quiet", forget).say("use sample"))
+    });
+    element("tr")
+        .set("role", "row")
+        .write("data-cut", props.id.clone())
+        .set_if(props.is_by_product, "class", "by-product")
+        .put(
+            element("th")
+                .set("role", "rowheader")
+                .set("scope", "row")
+                .put(name)
+                .put(mark),
+        )
+        .put(figure("weight", &props.weight))
+        .put(figure("cost", &props.cost))
+        .put(cell("price").put(input).maybe(fault))
+        .put(figure("margin", &props.margin))
+        .put(figure("suggested", &props.suggested))
+        .html()
+}
+
+/// The margin in money as a bar.
+fn earned(props: &SheetRowProps) -> Element {
+    let says = AttrValue::from(format!("earns {}", props.earned));
+    let bar = element("rect")
+        .write("width", format!("{}%", props.bar))
+        .set("height", "100%");
+    element("svg")
+        .class("earned")
+        .set("role", "img")
+        .write("aria-label", says.clone())
+        .put(element("title").text(says))
+        .put(bar)
+}
+
+fn cell(field: &'static str) -> Element {
+    element("td").set("role", "cell").set("data-field", field)
 }
 
 /// A cell that only shows a figure.
-fn figure(field: &'static str, text: &AttrValue) -> Html {
-    html! { <td role="cell" data-field={field}>{ text }</td> }
+fn figure(field: &'static str, text: &AttrValue) -> Element {
+    cell(field).text(text.clone())
 }

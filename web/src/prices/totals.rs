@@ -1,7 +1,9 @@
 //! The side as a whole, from the spend to what is left.
 
-use yew::prelude::*;
+use quantity::Money;
+use yew::Html;
 
+use crate::element::{Element, element};
 use crate::state::Figures;
 use draft::Units;
 
@@ -19,69 +21,54 @@ pub fn totals_table(figures: &Figures, units: Units) -> Html {
         .margin
         .margin_to_markup()
         .map_or_else(|| "–".to_owned(), notation::percent);
-    let lines = [
-        (
-            "Chilled side",
-            notation::mass_with_unit(totals.chilled, units),
+    let weight = |mass| notation::mass_with_unit(mass, units);
+    let minutes = |time| format!("{} min", notation::minutes(time));
+    let saleable = format!("{} · {saleable}", weight(totals.saleable));
+    let margin = format!("{} (markup {markup})", notation::percent(verdict.margin));
+    let meat_margin = notation::percent(verdict.meat_margin);
+    let bench = minutes(totals.time - totals.saw_time);
+    let caption = format!(
+        "The side as a whole, {} of work, {} unsold",
+        minutes(totals.time),
+        notation::percent(shop.losses.unsold)
+    );
+    let lines = element("tbody")
+        .put(line("", "Chilled side", weight(totals.chilled)))
+        .put(line("", "Saleable", saleable))
+        .put(line("", "Work at the bench", bench))
+        .put(line("", "Work at the saw", minutes(totals.saw_time)))
+        .put(sum("start", "Side", totals.side))
+        .put(sum("", "Charges", totals.charges))
+        .put(sum("", "Labour", totals.labour))
+        .put(sum("", "Packaging", totals.packaging))
+        .put(sum("sum", "Spend", totals.spend()))
+        .put(sum("", "By-products, credited", totals.by_products))
+        .put(sum("sum", "Cuts must carry", totals.net_spend()))
+        .put(sum("start", "Sales of cuts", totals.sales))
+        .put(sum("sum", "Left over", verdict.profit))
+        .put(line("", "Margin on sales", margin))
+        .put(line(
             "",
-        ),
-        (
-            "Saleable",
-            format!(
-                "{} · {saleable}",
-                notation::mass_with_unit(totals.saleable, units)
-            ),
-            "",
-        ),
-        (
-            "Work at the bench",
-            format!("{} min", notation::minutes(totals.time - totals.saw_time)),
-            "",
-        ),
-        (
-            "Work at the saw",
-            format!("{} min", notation::minutes(totals.saw_time)),
-            "",
-        ),
-        ("Side", notation::money(totals.side), "start"),
-        ("Charges", notation::money(totals.charges), ""),
-        ("Labour", notation::money(totals.labour), ""),
-        ("Packaging", notation::money(totals.packaging), ""),
-        ("Spend", notation::money(totals.spend()), "sum"),
-        (
-            "By-products, credited",
-            notation::money(totals.by_products),
-            "",
-        ),
-        (
-            "Cuts must carry",
-            notation::money(totals.net_spend()),
-            "sum",
-        ),
-        ("Sales of cuts", notation::money(totals.sales), "start"),
-        ("Left over", notation::money(verdict.profit), "sum"),
-        (
-            "Margin on sales",
-            format!("{} (markup {markup})", notation::percent(verdict.margin)),
-            "",
-        ),
-        (
             "Meat margin, before labour and packaging",
-            notation::percent(verdict.meat_margin),
-            "",
-        ),
-    ];
-    html! {
-        <table class="totals">
-            <caption>
-                { format!("The side as a whole, {} min of work, {} unsold",
-                    notation::minutes(totals.time), notation::percent(shop.losses.unsold)) }
-            </caption>
-            <tbody>
-                { for lines.into_iter().map(|(name, figure, class)| html! {
-                    <tr class={class}><th scope="row">{ name }</th><td>{ figure }</td></tr>
-                }) }
-            </tbody>
-        </table>
-    }
+            meat_margin,
+        ));
+    element("table")
+        .class("totals")
+        .put(element("caption").text(caption))
+        .put(lines)
+        .html()
+}
+
+/// One figure of the side. The class says where a group of lines starts and
+/// where it is summed up.
+fn line(class: &'static str, name: &'static str, figure: String) -> Element {
+    element("tr")
+        .class(class)
+        .put(element("th").set("scope", "row").say(name))
+        .put(element("td").text(figure))
+}
+
+/// One sum of money.
+fn sum(class: &'static str, name: &'static str, money: Money) -> Element {
+    line(class, name, notation::money(money))
 }
