@@ -5,6 +5,7 @@ mod detail;
 mod origin;
 mod rounding;
 mod row;
+mod suggestion;
 mod totals;
 
 use std::rc::Rc;
@@ -166,7 +167,7 @@ pub fn Prices(props: &PricesProps) -> Html {
             "Suggested: the price at which the whole side makes the target margin, every cut keeping its place on the board, rounded up. By-products count against the cost of the cuts.",
         ))
         .node(folded_by_id(&props.data, &["labels-and-claims"]))
-        .node(rounding::board_notice(props, figures))
+        .node(suggestion::board_notice(props, figures))
         .node(rounding::rounding_fields(props))
         .node(method_choice(props))
         .node(board_day(props, &today))
