@@ -184,3 +184,56 @@ fn a_wide_screen_shows_the_heading_of_every_column() {
         Ok(())
     });
 }
+
+#[test]
+fn a_usual_figure_of_the_sheet_stands_on_one_line() {
+    let kilograms = Side {
+        plan: "bone-in",
+        ..Side::default()
+    };
+    let pounds = Side {
+        weight_unit: "lb",
+        weight: "430",
+        price: "3.81",
+        ..Side::default()
+    };
+    let dear = Side {
+        price: "24",
+        ..kilograms
+    };
+    visit(Screen::Wide, async |page| {
+        for side in [kilograms, pounds, dear] {
+            page.enter(&side).await?;
+            page.says(&side.figures()?).await?;
+            let figures = page
+                .run(
+                    "const texts = [...document.querySelectorAll('#cost-sheet tr[data-cut] td[data-field]')]
+                         .filter((cell) => cell.innerText.trim() !== '');
+                     // Every line of a text has boxes of its own.
+                     const lines = (cell) => {
+                         const range = document.createRange();
+                         range.selectNodeContents(cell);
+                         return new Set([...range.getClientRects()].map((box) => Math.round(box.top))).size;
+                     };
+                     return {
+                         count: texts.length,
+                         longest: Math.max(...texts.map((cell) => cell.innerText.length)),
+                         broken: texts.filter((cell) => lines(cell) !== 1)
+                             .map((cell) => `${cell.dataset.field}: ${cell.innerText} on ${lines(cell)} lines`),
+                     }",
+                    json!([]),
+                )
+                .await?;
+            // Four figures in each of more than ten rows, some of them as long as “$96.16”.
+            ensure!(
+                figures["count"].as_u64().is_some_and(|count| count > 40)
+                    && figures["longest"]
+                        .as_u64()
+                        .is_some_and(|longest| longest >= 6),
+                "{figures}"
+            );
+            ensure!(figures["broken"] == json!([]), "{figures:#}");
+        }
+        Ok(())
+    });
+}
