@@ -14,6 +14,7 @@ mod origin;
 mod shell;
 mod storage;
 mod strip;
+mod suggestion;
 mod units;
 mod update;
 mod what_if;
