@@ -7,8 +7,9 @@
 //! the sources, or when a compiler no longer knows a switch, the app is built
 //! with the library as it came.
 
-use std::path::Path;
+use std::path::PathBuf;
 
+use super::WASM_TARGET;
 use crate::workshop::{Workshop, say};
 
 /// What cargo and the compiler are told so that they build the library too.
@@ -24,31 +25,48 @@ pub const SWITCHES: [(&str, &str); 4] = [
     ),
 ];
 
-/// Whether the sources are there, brought by rustup where it can.
+/// Whether the library can be built: its sources and the crates that they use in turn are there,
+/// brought where that can be done.
 pub fn ensure(workshop: &Workshop) -> bool {
-    if has_sources(workshop) {
-        return true;
-    }
-    if workshop.toolchain.is_none() && workshop.answer("rustup", &["--version"]).is_some() {
-        say("adding the sources of the standard library with rustup");
-        let _ = workshop
-            .command("rustup")
-            .args(["component", "add", "rust-src"])
-            .status();
-    }
-    let there = has_sources(workshop);
-    if !there {
+    let Some(sources) = sources(workshop).or_else(|| bring_sources(workshop)) else {
         say("no sources of the standard library: the app will be about a tenth larger");
+        return false;
+    };
+    // Trunk lets cargo fetch nothing, and fetching for the app does not bring what only the
+    // library uses.
+    let fetched = workshop
+        .command("cargo")
+        .args(["fetch", "--quiet", "--locked", "--target", WASM_TARGET])
+        .arg("--manifest-path")
+        .arg(sources.join("Cargo.toml"))
+        // The library says in words of the unreleased language what it is made of.
+        .env("RUSTC_BOOTSTRAP", "1")
+        .status()
+        .is_ok_and(|status| status.success());
+    if !fetched {
+        say(
+            "the crates that the standard library uses cannot be fetched: the app will be about \
+             a tenth larger",
+        );
     }
-    there
+    fetched
 }
 
-fn has_sources(workshop: &Workshop) -> bool {
-    workshop
-        .answer("rustc", &["--print", "sysroot"])
-        .is_some_and(|sysroot| {
-            Path::new(&sysroot)
-                .join("lib/rustlib/src/rust/library/std/Cargo.toml")
-                .exists()
-        })
+fn bring_sources(workshop: &Workshop) -> Option<PathBuf> {
+    if workshop.toolchain.is_some() || workshop.answer("rustup", &["--version"]).is_none() {
+        return None;
+    }
+    say("adding the sources of the standard library with rustup");
+    let _ = workshop
+        .command("rustup")
+        .args(["component", "add", "rust-src"])
+        .status();
+    sources(workshop)
+}
+
+/// The folder of the sources, if they are there.
+fn sources(workshop: &Workshop) -> Option<PathBuf> {
+    let sysroot = workshop.answer("rustc", &["--print", "sysroot"])?;
+    let library = PathBuf::from(sysroot).join("lib/rustlib/src/rust/library");
+    library.join("std/Cargo.toml").exists().then_some(library)
 }
