@@ -6,7 +6,7 @@ use pricing::{CostTrail, Row};
 use quantity::{Money, PriceUnit, Rounding, UnitPrice};
 use yew::Html;
 
-use super::{PricesProps, origin};
+use super::{PricesProps, or_dash, origin};
 use crate::element::{Element, all, element};
 use crate::entry_field::{Form, Looks};
 use crate::state::{Data, Figures};
@@ -102,10 +102,6 @@ fn every_unit(row: &Row) -> Html {
         "Margin {margin} of the sale, markup {markup} on the cost."
     ));
     all(vec![table.html(), note.html()])
-}
-
-fn or_dash(figure: Option<String>) -> String {
-    figure.unwrap_or_else(|| "–".to_owned())
 }
 
 /// One price in every unit.

@@ -25,7 +25,7 @@ use draft::reading::Faults;
 use draft::{Draft, Field};
 
 use board_day::{board_day, today};
-use row::SheetRow;
+use row::{Line, SheetRow};
 use totals::totals_table;
 
 /// The columns of the cost sheet.
@@ -99,23 +99,35 @@ pub fn Prices(props: &PricesProps) -> Html {
             .filter(|_| earned.is_positive())
             .unwrap_or(Share::ZERO);
         let is_open = opened.as_deref() == Some(product.id.as_str());
-        let toggle = {
-            let opened = opened.clone();
-            let id = product.id.clone();
-            Callback::from(move |(): ()| opened.set((!is_open).then(|| id.clone())))
+        let line = Line {
+            id: product.id.clone(),
+            name: product.name.clone(),
+            is_by_product: row.is_by_product,
+            weight: notation::mass_with_unit(row.weight, units),
+            cost: or_dash(
+                row.cost_per_mass
+                    .map(|cost| notation::price(cost, unit, Rounding::HalfEven)),
+            ),
+            price: text,
+            price_unit: unit.symbol(),
+            is_sample: !entry.own,
+            fault: props.faults.get(&field).cloned(),
+            margin: or_dash(
+                row.margin
+                    .filter(|_| !row.is_by_product)
+                    .map(notation::percent),
+            ),
+            earned: notation::money(earned),
+            bar: bar.percent().round_dp(1).to_string(),
+            suggested: or_dash(
+                row.card
+                    .map(|price| notation::price(price, unit, Rounding::Up)),
+            ),
+            is_open,
         };
         lines = lines.node(html! {
-            <SheetRow key={product.id.clone()} id={product.id.clone()} name={product.name.clone()}
-                is_by_product={row.is_by_product}
-                weight={notation::mass_with_unit(row.weight, units)}
-                cost={row.cost_per_mass.map_or_else(|| "–".to_owned(), |cost| notation::price(cost, unit, Rounding::HalfEven))}
-                price={text} price_unit={unit.symbol()} is_sample={!entry.own}
-                fault={props.faults.get(&field).map(|fault| AttrValue::from(fault.clone()))}
-                margin={row.margin.filter(|_| !row.is_by_product).map_or_else(|| "–".to_owned(), notation::percent)}
-                earned={notation::money(earned)}
-                bar={bar.percent().round_dp(1).to_string()}
-                suggested={row.card.map_or_else(|| "–".to_owned(), |price| notation::price(price, unit, Rounding::Up))}
-                {is_open} {toggle} dispatch={props.dispatch.clone()} />
+            <SheetRow key={product.id.as_str()} {line} open={opened.setter()}
+                dispatch={props.dispatch.clone()} />
         });
         if is_open {
             let behind = element("td")
@@ -173,6 +185,11 @@ pub fn Prices(props: &PricesProps) -> Html {
         .node(board_day(props, &today))
         .node(totals_table(figures, units))
         .html()
+}
+
+/// A figure, or the sign that there is none.
+fn or_dash(figure: Option<String>) -> String {
+    figure.unwrap_or_else(|| "–".to_owned())
 }
 
 /// The rows in the order that was kept, as long as the cuts are the same: a

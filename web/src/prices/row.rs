@@ -7,40 +7,48 @@ use crate::entry_field::{mark_all, typed};
 use crate::state::Action;
 use draft::Field;
 
-/// What a [`SheetRow`] shows, as text, so that a row whose figures did not
-/// change is not drawn again.
-#[derive(Properties, PartialEq)]
-pub struct SheetRowProps {
+/// One line as text, so that it is not drawn again where its figures did not
+/// change.
+#[derive(PartialEq)]
+pub struct Line {
     /// Product id.
-    pub id: AttrValue,
+    pub id: String,
     /// Name of the trade.
-    pub name: AttrValue,
+    pub name: String,
     /// Whether it is a by-product.
     pub is_by_product: bool,
     /// Weight with unit.
-    pub weight: AttrValue,
+    pub weight: String,
     /// Cost per weight.
-    pub cost: AttrValue,
+    pub cost: String,
     /// Price on the board, as it stands in its field.
-    pub price: AttrValue,
+    pub price: String,
     /// Unit of the price.
     pub price_unit: &'static str,
     /// Whether the price is a sample.
     pub is_sample: bool,
     /// Why the price cannot be read.
-    pub fault: Option<AttrValue>,
+    pub fault: Option<String>,
     /// Margin on its sales.
-    pub margin: AttrValue,
+    pub margin: String,
     /// The margin in money.
-    pub earned: AttrValue,
+    pub earned: String,
     /// The margin in money as a percentage of the largest on the sheet.
-    pub bar: AttrValue,
+    pub bar: String,
     /// Suggested price.
-    pub suggested: AttrValue,
+    pub suggested: String,
     /// Whether what stands behind it is shown.
     pub is_open: bool,
-    /// Shows or hides what stands behind it.
-    pub toggle: Callback<()>,
+}
+
+/// What a [`SheetRow`] shows.
+#[derive(Properties, PartialEq)]
+pub struct SheetRowProps {
+    /// The line.
+    pub line: Line,
+    /// Takes the id of the product behind which to look. The setter and not a
+    /// callback for this row: that would be another at every drawing.
+    pub open: UseStateSetter<Option<String>>,
     /// Where events go.
     pub dispatch: Callback<Action>,
 }
@@ -48,7 +56,8 @@ pub struct SheetRowProps {
 /// One cut or by-product of the cost sheet.
 #[component]
 pub fn SheetRow(props: &SheetRowProps) -> Html {
-    let field = Field::Board(props.id.to_string());
+    let line = &props.line;
+    let field = Field::Board(line.id.clone());
     let input_id = field.id();
     let note_id = AttrValue::from(format!("{input_id}-note"));
     let forget = {
@@ -56,34 +65,39 @@ pub fn SheetRow(props: &SheetRowProps) -> Html {
         let field = field.clone();
         Callback::from(move |_: MouseEvent| dispatch.emit(Action::Forget(field.clone())))
     };
-    let is_open = if props.is_open { "true" } else { "false" };
-    let name = button("name", props.toggle.reform(|_: MouseEvent| ()))
+    let toggle = {
+        let open = props.open.clone();
+        let next = (!line.is_open).then(|| line.id.clone());
+        Callback::from(move |_: MouseEvent| open.set(next.clone()))
+    };
+    let is_open = if line.is_open { "true" } else { "false" };
+    let name = button("name", toggle)
         .set("aria-expanded", is_open)
-        .text(props.name.clone());
-    let mark = if props.is_by_product {
+        .text(line.name.clone());
+    let mark = if line.is_by_product {
         element("small").say("by-product")
     } else {
-        earned(props)
+        earned(line)
     };
-    let sample = if props.is_sample { ", sample" } else { "" };
+    let sample = if line.is_sample { ", sample" } else { "" };
     let label = format!(
         "Board price of {} in $ {}{sample}",
-        props.name, props.price_unit
+        line.name, line.price_unit
     );
-    let is_faulty = props.fault.is_some();
+    let is_faulty = line.fault.is_some();
     let input = element("input")
         .write("id", input_id)
         .set("type", "text")
         .set("inputmode", "decimal")
         .set("autocomplete", "off")
-        .set_if(props.is_sample, "class", "stand-in")
+        .set_if(line.is_sample, "class", "stand-in")
         .write("aria-label", label)
         .set_if(is_faulty, "aria-invalid", "true")
         .write_some("aria-describedby", is_faulty.then(|| note_id.clone()))
-        .value(props.price.clone())
+        .value(line.price.clone())
         .on_input(typed(field, &props.dispatch))
         .on_focus(mark_all());
-    let fault = props.fault.clone().map(|fault| {
+    let fault = line.fault.clone().map(|fault| {
         element("p")
             .class("note fault")
             .write("id", note_id)
@@ -93,8 +107,8 @@ pub fn SheetRow(props: &SheetRowProps) -> Html {
     });
     element("tr")
         .set("role", "row")
-        .write("data-cut", props.id.clone())
-        .set_if(props.is_by_product, "class", "by-product")
+        .write("data-cut", line.id.clone())
+        .set_if(line.is_by_product, "class", "by-product")
         .put(
             element("th")
                 .set("role", "rowheader")
@@ -102,19 +116,19 @@ pub fn SheetRow(props: &SheetRowProps) -> Html {
                 .put(name)
                 .put(mark),
         )
-        .put(figure("weight", &props.weight))
-        .put(figure("cost", &props.cost))
+        .put(figure("weight", &line.weight))
+        .put(figure("cost", &line.cost))
         .put(cell("price").put(input).maybe(fault))
-        .put(figure("margin", &props.margin))
-        .put(figure("suggested", &props.suggested))
+        .put(figure("margin", &line.margin))
+        .put(figure("suggested", &line.suggested))
         .html()
 }
 
 /// The margin in money as a bar.
-fn earned(props: &SheetRowProps) -> Element {
-    let says = AttrValue::from(format!("earns {}", props.earned));
+fn earned(line: &Line) -> Element {
+    let says = AttrValue::from(format!("earns {}", line.earned));
     let bar = element("rect")
-        .write("width", format!("{}%", props.bar))
+        .write("width", format!("{}%", line.bar))
         .set("height", "100%");
     element("svg")
         .class("earned")
@@ -129,6 +143,6 @@ fn cell(field: &'static str) -> Element {
 }
 
 /// A cell that only shows a figure.
-fn figure(field: &'static str, text: &AttrValue) -> Element {
-    cell(field).text(text.clone())
+fn figure(field: &'static str, text: &str) -> Element {
+    cell(field).text(text.to_owned())
 }

@@ -3,6 +3,7 @@
 use quantity::Money;
 use yew::Html;
 
+use super::or_dash;
 use crate::element::{Element, element};
 use crate::state::Figures;
 use draft::Units;
@@ -17,10 +18,7 @@ pub fn totals_table(figures: &Figures, units: Units) -> Html {
         .ratio_to(totals.chilled)
         .map(notation::percent)
         .unwrap_or_default();
-    let markup = verdict
-        .margin
-        .margin_to_markup()
-        .map_or_else(|| "–".to_owned(), notation::percent);
+    let markup = or_dash(verdict.margin.margin_to_markup().map(notation::percent));
     let weight = |mass| notation::mass_with_unit(mass, units);
     let minutes = |time| format!("{} min", notation::minutes(time));
     let saleable = format!("{} · {saleable}", weight(totals.saleable));
