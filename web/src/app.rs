@@ -94,10 +94,11 @@ fn Counter(props: &CounterProps) -> Html {
             },
             Place::Prices => html! {
                 <Prices data={state.data.clone()} draft={state.draft.clone()} faults={state.faults.clone()}
-                    figures={state.figures.clone()} is_current={state.is_current()} dispatch={dispatch.clone()} />
+                    figures={state.figures.clone()} is_current={state.is_current()}
+                    can_undo={state.before_offer.is_some()} dispatch={dispatch.clone()} />
             },
             Place::WhatIf => html! {
-                <WhatIf figures={state.figures.clone()} units={state.draft.units} is_shown={is_wide || is_open}
+                <WhatIf figures={state.figures.clone()} is_shown={is_wide || is_open}
                     can_undo={state.before_offer.is_some()} dispatch={dispatch.clone()} />
             },
         };

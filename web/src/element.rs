@@ -37,7 +37,7 @@ pub fn button(class: &'static str, tapped: Callback<MouseEvent>) -> Element {
     element("button")
         .set("type", "button")
         .class(class)
-        .on(Rc::new(html::onclick::Wrapper::new(tapped)))
+        .on_click(tapped)
 }
 
 impl Element {
@@ -141,6 +141,12 @@ impl Element {
     pub fn on(mut self, listener: Rc<dyn Listener>) -> Self {
         self.0.tag.add_listener(listener);
         self
+    }
+
+    /// Hears a tap or a click.
+    #[inline(never)]
+    pub fn on_click(self, callback: Callback<MouseEvent>) -> Self {
+        self.on(Rc::new(html::onclick::Wrapper::new(callback)))
     }
 
     /// Hears what is typed or moved.

@@ -5,7 +5,6 @@ use std::rc::Rc;
 use carcass::Catalogue;
 use document::format::{AgeForm, RoundToForm, StockFromForm};
 use document::{Document, Resolved};
-use draft::Write;
 use pricing::{CostSheet, price_side};
 use yew::Reducible;
 
@@ -54,8 +53,8 @@ impl Place {
 /// A plan that could be priced, with its figures.
 #[derive(Debug)]
 pub struct Priced {
-    /// The plan as it can be saved.
-    pub document: Document,
+    /// What was typed and chosen for them.
+    pub draft: Rc<Draft>,
     /// The plan as it was computed with.
     pub resolved: Resolved,
     /// Its figures.
@@ -142,7 +141,7 @@ pub enum Action {
     /// plan and the shop stay.
     NewSide,
     /// An offer was accepted: what it writes goes into the plan.
-    TakeOver(Vec<Write>),
+    TakeOver(String),
     /// The plan goes back to what it was before the last offer.
     Undo,
     /// Another place was opened.
@@ -197,7 +196,7 @@ impl State {
             Err(faults) => self.faults = Rc::new(faults),
             Ok(document) => {
                 self.faults = Rc::new(Faults::new());
-                match priced(document, &self.data) {
+                match priced(&document, &self.draft, &self.data) {
                     Ok(priced) => self.figures = Some(Figures(Rc::new(priced))),
                     Err(trouble) => self.trouble = Some(trouble),
                 }
@@ -219,12 +218,12 @@ impl State {
     }
 }
 
-fn priced(document: Document, data: &Data) -> Result<Priced, String> {
+fn priced(document: &Document, draft: &Rc<Draft>, data: &Data) -> Result<Priced, String> {
     let resolved = document.resolve(data).map_err(|error| error.to_string())?;
     let sheet = price_side(data, &resolved.deal, &resolved.plan, &resolved.shop)
         .map_err(|error| error.to_string())?;
     Ok(Priced {
-        document,
+        draft: Rc::clone(draft),
         resolved,
         sheet,
     })
@@ -270,8 +269,7 @@ impl Reducible for State {
                 }
             }),
             Action::TakeOver(writes) => {
-                let taken = self
-                    .edited(|draft| writes.into_iter().for_each(|write| draft.take_over(write)));
+                let taken = self.edited(|draft| draft.take_over(&writes));
                 let mut next = Self::clone(&taken);
                 next.before_offer = Some(Rc::clone(&self.draft));
                 Rc::new(next)

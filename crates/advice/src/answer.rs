@@ -1,15 +1,17 @@
 //! What is answered.
 
-use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
 
 use crate::block::Block;
 use crate::request::Panel;
 
 /// The answer to a request, or a first answer that a better one follows.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Answer {
     /// Whose question.
     pub panel: Panel,
+    /// What was typed and chosen in the panel, as it was asked.
+    pub entries: BTreeMap<String, String>,
     /// What can be set in the panel.
     pub controls: Vec<Control>,
     /// What to show.
@@ -19,7 +21,7 @@ pub struct Answer {
 }
 
 /// Something that can be set in a panel.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Control {
     /// Its id, the key of what is typed into it.
     pub id: String,
@@ -38,8 +40,7 @@ pub struct Control {
 }
 
 /// How a control is set.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum ControlKind {
     /// By typing.
     Typed,
@@ -47,4 +48,15 @@ pub enum ControlKind {
     Slider([String; 3]),
     /// By choosing one of these: value and name.
     Choice(Vec<(String, String)>),
+}
+
+/// Something that an offer writes into the plan when it is accepted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Write {
+    /// Text into the field of this id.
+    Field(String, String),
+    /// Percent of the way from grain-fed to grass-fed.
+    GrassPercent(u8),
+    /// A way for a part: part id, way id.
+    Way(String, String),
 }

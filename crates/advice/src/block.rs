@@ -1,13 +1,10 @@
 //! The pieces an answer is made of. Places in charts are in thousandths of
 //! the chart's width or height.
 
-use serde::{Deserialize, Serialize};
-
-use draft::Write;
+use crate::answer::Write;
 
 /// A piece of an answer.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Block {
     /// A sentence.
     Text(Tone, String),
@@ -29,8 +26,7 @@ pub enum Block {
 }
 
 /// How a sentence is meant.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Tone {
     /// What the panel has to say.
     Finding,
@@ -41,7 +37,7 @@ pub enum Tone {
 }
 
 /// A figure that stands out.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Figure {
     /// What it is.
     pub label: String,
@@ -52,7 +48,7 @@ pub struct Figure {
 }
 
 /// A bar from low to high.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Bar {
     /// Whose.
     pub label: String,
@@ -63,7 +59,7 @@ pub struct Bar {
 }
 
 /// A column of a histogram.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Column {
     /// What it counts.
     pub label: String,
@@ -74,7 +70,7 @@ pub struct Column {
 }
 
 /// A row of a grid.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct GridRow {
     /// Its head.
     pub label: String,
@@ -83,7 +79,7 @@ pub struct GridRow {
 }
 
 /// A cell of a grid.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Cell {
     /// What it says.
     pub text: String,

@@ -8,15 +8,17 @@
 
 mod answer;
 mod block;
+mod board_file;
 mod desk;
 mod form;
 mod inputs;
 mod panels;
 mod question;
 mod request;
+pub mod wire;
+mod written;
 
-pub use answer::{Answer, Control, ControlKind};
+pub use answer::{Answer, Control, ControlKind, Write};
 pub use block::{Bar, Block, Cell, Column, Figure, GridRow, Tone};
 pub use desk::Desk;
-pub use draft::Write;
 pub use request::{Panel, Request};

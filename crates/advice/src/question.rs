@@ -2,7 +2,6 @@
 
 use carcass::Catalogue;
 use decision::Case;
-use document::Document;
 use notation::Units;
 use pricing::CostSheet;
 use quantity::{PriceUnit, Rounding, Share, UnitPrice};
@@ -25,8 +24,9 @@ impl<'a> Question<'a> {
     /// # Errors
     /// A sentence that says what is wrong with it.
     pub fn read(catalogue: &'a Catalogue, request: &Request) -> Result<Self, String> {
-        let resolved = Document::from_json(&request.document)
-            .and_then(|document| document.resolve(catalogue))
+        let resolved = request
+            .document
+            .resolve(catalogue)
             .map_err(|error| error.to_string())?;
         let case = Case {
             catalogue,

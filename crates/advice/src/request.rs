@@ -2,12 +2,10 @@
 
 use std::collections::BTreeMap;
 
+use document::Document;
 use notation::Units;
-use serde::{Deserialize, Serialize};
-
 /// The kinds of question.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Panel {
     /// The plan with some of its inputs moved.
     Trial,
@@ -70,12 +68,12 @@ impl Panel {
 }
 
 /// A question.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Request {
     /// What kind.
     pub panel: Panel,
     /// The plan, in its saved form.
-    pub document: String,
+    pub document: Document,
     /// The units to answer in.
     pub units: Units,
     /// What was typed and chosen in the panel, by the id of its control.

@@ -71,6 +71,28 @@ impl Draft {
         Some(draft)
     }
 
+    /// Takes what an accepted offer writes, in the names of the kept text and
+    /// with bare values: `side-price=9.5&way.loin=bone-in`. A field is as if
+    /// typed, or goes back to its sample where the value is empty; a way is the
+    /// only one of its part; a name that there is none of is left out.
+    pub fn take_over(&mut self, offer: &str) {
+        for (name, value) in form_urlencoded::parse(offer.as_bytes()) {
+            if let Some(field) = Field::of_id(&name) {
+                if value.is_empty() {
+                    self.forget(&field);
+                } else {
+                    self.type_into(field, value.into_owned());
+                }
+                continue;
+            }
+            if let Some(part) = name.strip_prefix(WAY) {
+                self.second_ways.remove(part);
+            }
+            // What is not known changes nothing.
+            let _ = self.take_up(&name, &value);
+        }
+    }
+
     fn take_up(&mut self, name: &str, value: &str) -> Option<()> {
         match name {
             "draft.units" => self.units = Chosen::of_word(value)?,
@@ -164,6 +186,20 @@ mod tests {
             assert_eq!(Draft::of_text(text), None, "{text}");
         }
         assert_eq!(Draft::of_text(&"a".repeat(LARGEST_BYTES + 1)), None);
+    }
+
+    #[test]
+    fn an_offer_is_taken_over_as_if_typed() {
+        let mut draft = Draft::of_text(VERSION_1).expect("a draft");
+        draft.take_over("side-price=9.5&draft.grass-percent=40&way.rib=steaks&no-such-field=1");
+        let price = draft.entry(&Field::Price);
+        assert_eq!(
+            (price.text.as_str(), price.units, price.own),
+            ("9.5", Units::Pounds, true)
+        );
+        assert_eq!(draft.grass_percent, 40);
+        assert_eq!(draft.ways.get("rib"), Some(&"steaks".to_owned()));
+        assert_eq!(draft.second_ways.get("rib"), None);
     }
 
     proptest! {

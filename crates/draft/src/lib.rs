@@ -15,7 +15,6 @@ use litemap::LiteMap;
 
 use document::Document;
 use document::format::{AgeForm, MethodForm, RoundToForm, StockFromForm};
-use serde::{Deserialize, Serialize};
 
 pub use field::Field;
 pub use notation::Units;
@@ -41,19 +40,6 @@ pub enum Basis {
     Hot,
     /// Half of the live animal.
     Live,
-}
-
-/// Something that is written into a draft from outside its fields, such as by
-/// an offer that was accepted.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Write {
-    /// Text into the field of this id.
-    Field(String, String),
-    /// Percent of the way from grain-fed to grass-fed.
-    GrassPercent(u8),
-    /// A way for a part: part id, way id.
-    Way(String, String),
 }
 
 /// All that has been typed and chosen.
@@ -138,23 +124,6 @@ impl Draft {
             own: true,
         };
         self.fields.insert(field, entry);
-    }
-
-    /// Takes what an accepted offer writes. A field that there is none of is
-    /// left out.
-    pub fn take_over(&mut self, write: Write) {
-        match write {
-            Write::Field(id, text) => {
-                if let Some(field) = Field::of_id(&id) {
-                    self.type_into(field, text);
-                }
-            }
-            Write::GrassPercent(percent) => self.grass_percent = percent.min(100),
-            Write::Way(part, way) => {
-                self.second_ways.remove(&part);
-                self.ways.insert(part, way);
-            }
-        }
     }
 
     /// Goes back to the sample or estimate of a field.

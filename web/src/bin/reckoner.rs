@@ -1,14 +1,13 @@
 //! The worker that answers the questions of the place “What if”, so that the
 //! page itself is never held up: takes requests, works them off in small steps
-//! between which newer requests come in, posts answers. Both go as bytes in the
-//! order of their fields, since reading fields by name takes far more code.
+//! between which newer requests come in, posts answers.
 
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use advice::Desk;
+use advice::{Desk, wire};
 use carcass::Catalogue;
-use js_sys::{Function, Uint8Array};
+use js_sys::Function;
 use wasm_bindgen::prelude::*;
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 
@@ -30,11 +29,19 @@ fn main() {
     let take = Closure::<dyn FnMut(MessageEvent)>::new({
         let scope = scope.clone();
         move |event: MessageEvent| {
-            let bytes = Uint8Array::new(&event.data()).to_vec();
-            let Ok(request) = postcard::from_bytes(&bytes) else {
+            let Some(text) = event.data().as_string() else {
                 return;
             };
             let mut desk = desk.borrow_mut();
+            let at_once = wire::file(desk.catalogue(), &text)
+                .or_else(|| wire::board_file(desk.catalogue(), &text));
+            if let Some(answer) = at_once {
+                post(&scope, &JsValue::from_str(&answer));
+                return;
+            }
+            let Some(request) = wire::read_request(desk.catalogue(), &text) else {
+                return;
+            };
             let was_idle = desk.is_idle();
             desk.ask(request);
             if was_idle {
@@ -58,8 +65,8 @@ fn stepping(scope: &DedicatedWorkerGlobalScope, desk: &Rc<RefCell<Desk>>) -> Fun
         move || {
             let mut desk = desk.borrow_mut();
             let answer = desk.step();
-            if let Some(bytes) = answer.and_then(|answer| postcard::to_allocvec(&answer).ok()) {
-                post(&scope, &Uint8Array::from(bytes.as_slice()));
+            if let Some(answer) = answer {
+                post(&scope, &JsValue::from_str(&wire::answer(&answer)));
             }
             if let (false, Some(step)) = (desk.is_idle(), &*itself.borrow()) {
                 in_a_moment(&scope, step);

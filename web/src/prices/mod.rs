@@ -1,6 +1,7 @@
 //! The place of the cost sheet and the price board.
 
 mod board_day;
+mod board_file;
 mod detail;
 mod origin;
 mod rounding;
@@ -25,6 +26,7 @@ use draft::reading::Faults;
 use draft::{Draft, Field};
 
 use board_day::{board_day, today};
+use board_file::BoardFile;
 use row::{Line, SheetRow};
 use totals::totals_table;
 
@@ -51,6 +53,8 @@ pub struct PricesProps {
     pub figures: Option<Figures>,
     /// Whether they belong to what is typed now.
     pub is_current: bool,
+    /// Whether something was just taken over that can be undone.
+    pub can_undo: bool,
     /// Where events go.
     pub dispatch: Callback<Action>,
 }
@@ -183,6 +187,9 @@ pub fn Prices(props: &PricesProps) -> Html {
         .node(rounding::rounding_fields(props))
         .node(method_choice(props))
         .node(board_day(props, &today))
+        .node(html! {
+            <BoardFile figures={figures.clone()} can_undo={props.can_undo} dispatch={props.dispatch.clone()} />
+        })
         .node(totals_table(figures, units))
         .html()
 }

@@ -10,10 +10,10 @@ use decision::best_plan::{
 use notation::{minutes, money};
 use quantity::{Decimal, Money, Rounding};
 
+use crate::answer::Write;
 use crate::block::{Block, Figure, Tone};
 use crate::form::{Form, Label};
 use crate::question::Question;
-use draft::Write;
 
 /// The caution that the back bone of older cattle raises.
 const BACK_BONE: &str = "vertebral-column";

@@ -7,11 +7,11 @@ use decision::{Input, Reading, WhatIf};
 use pricing::{CostSheet, Outcome, Packaging, PricingError};
 use quantity::{Decimal, Share, UnitPrice};
 
+use crate::answer::Write;
 use crate::block::{Block, Figure, Tone};
 use crate::form::{Form, Label};
 use crate::inputs;
 use crate::question::{Question, margin};
-use draft::Write;
 
 /// Inputs with a control of their own.
 const MOVED: [Input; 9] = [

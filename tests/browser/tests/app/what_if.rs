@@ -49,7 +49,7 @@ fn answer(side: &Side, panel: Panel, entries: &[(&str, &str)]) -> Result<Answer>
     let mut desk = Desk::new(catalogue);
     desk.ask(Request {
         panel,
-        document: side.document().to_json()?,
+        document: side.document(),
         units: Units::Kilograms,
         entries: entries
             .iter()

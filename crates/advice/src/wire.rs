@@ -1,0 +1,371 @@
+//! What a page and its worker say to each other, as text.
+//!
+//! A request has three lines: the id of the panel, the draft in its kept form,
+//! what was typed into the panel in the encoding of web forms.
+//!
+//! An answer has the id of the panel in its first line and after it the piece
+//! of the page that it is, one step a line:
+//!
+//! | line | means |
+//! |---|---|
+//! | `<td` | an element is opened |
+//! | `=class note` | it has this attribute |
+//! | `"12.5 kg` | it holds this text |
+//! | `>` | it is closed |
+//!
+//! A page only puts together what it is told; names of elements and attributes
+//! are from fixed lists, and a text is never anything else. Some attributes ask
+//! the page to listen: [`ENTRY`], [`FORGET`], [`WRITES`].
+
+use std::collections::BTreeMap;
+
+use carcass::Catalogue;
+use draft::{Draft, Field, reading};
+use pricing::board_file::write_board;
+
+use crate::answer::Answer;
+use crate::board_file;
+use crate::request::{Panel, Request};
+use crate::written;
+
+/// The names of elements in an answer.
+pub const ELEMENTS: [&str; 33] = [
+    "button",
+    "dd",
+    "details",
+    "div",
+    "dl",
+    "dt",
+    "figcaption",
+    "figure",
+    "h3",
+    "input",
+    "label",
+    "li",
+    "line",
+    "option",
+    "p",
+    "rect",
+    "select",
+    "small",
+    "span",
+    "strong",
+    "summary",
+    "svg",
+    "table",
+    "tbody",
+    "td",
+    "th",
+    "thead",
+    "title",
+    "tr",
+    "ul",
+    "caption",
+    "em",
+    "a",
+];
+
+/// The names of attributes in an answer.
+pub const ATTRIBUTES: [&str; 38] = [
+    "aria-busy",
+    "aria-describedby",
+    "aria-hidden",
+    "aria-invalid",
+    "aria-label",
+    "aria-live",
+    "autocomplete",
+    "class",
+    "colspan",
+    ENTRY,
+    FORGET,
+    WRITES,
+    "enterkeyhint",
+    "for",
+    "height",
+    "id",
+    "inputmode",
+    "key",
+    "max",
+    "min",
+    "preserveAspectRatio",
+    "role",
+    "scope",
+    "selected",
+    "selectedIndex",
+    "step",
+    "tabindex",
+    "type",
+    "value",
+    "viewBox",
+    "width",
+    "x",
+    "x1",
+    "x2",
+    "y",
+    "y1",
+    "y2",
+    "open",
+];
+
+/// An input or select whose value is kept under this name.
+pub const ENTRY: &str = "data-entry";
+
+/// A button that lets go of what is kept under this name, or under all where it
+/// is [`EVERYTHING`].
+pub const FORGET: &str = "data-forget";
+
+/// A button that writes this into the draft, as [`Draft::take_over`] takes it.
+pub const WRITES: &str = "data-writes";
+
+/// All names at once.
+pub const EVERYTHING: &str = "*";
+
+/// Writes a request.
+pub fn request<'a>(
+    panel: Panel,
+    draft: &str,
+    entries: impl IntoIterator<Item = (&'a str, &'a str)>,
+) -> String {
+    let mut typed = form_urlencoded::Serializer::new(String::new());
+    typed.extend_pairs(entries);
+    format!("{}\n{draft}\n{}", panel.id(), typed.finish())
+}
+
+/// Reads a request; `None` where it is none, or its draft cannot be read as a
+/// plan. A page asks about the last draft that could.
+pub fn read_request(catalogue: &Catalogue, text: &str) -> Option<Request> {
+    let mut lines = text.splitn(3, '\n');
+    let id = lines.next()?;
+    let panel = Panel::ALL.into_iter().find(|panel| panel.id() == id)?;
+    let draft = Draft::of_text(lines.next()?)?;
+    let entries: BTreeMap<String, String> = form_urlencoded::parse(lines.next()?.as_bytes())
+        .into_owned()
+        .collect();
+    Some(Request {
+        panel,
+        document: reading::read(&draft, catalogue).ok()?,
+        units: draft.units,
+        entries,
+    })
+}
+
+/// What can be handed out as a file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum File {
+    /// The plan in its saved form.
+    Plan,
+    /// The price board.
+    Board,
+}
+
+impl File {
+    const ALL: [Self; 2] = [Self::Plan, Self::Board];
+
+    const fn id(self) -> &'static str {
+        match self {
+            Self::Plan => "plan",
+            Self::Board => "board",
+        }
+    }
+}
+
+/// The first line of a request for a file and of what answers it.
+const FILE: &str = "file";
+
+/// Writes a request for a file.
+pub fn file_request(file: File, draft: &str) -> String {
+    format!("{FILE}\n{draft}\n{}", file.id())
+}
+
+/// The answer to a request for a file: after the first line its name, its media
+/// type, and from then on the file. `None` where it is no such request, or its
+/// draft cannot be read as a plan.
+pub fn file(catalogue: &Catalogue, request: &str) -> Option<String> {
+    let mut lines = request.splitn(3, '\n');
+    if lines.next()? != FILE {
+        return None;
+    }
+    let draft = Draft::of_text(lines.next()?)?;
+    let wanted = lines.next()?;
+    let wanted = File::ALL.into_iter().find(|file| file.id() == wanted)?;
+    let document = reading::read(&draft, catalogue).ok()?;
+    let (name, media_type, content) = match wanted {
+        File::Plan => ("side.json", "application/json", document.to_json().ok()?),
+        File::Board => {
+            let board = document.resolve(catalogue).ok()?.shop.board;
+            let date = draft.entry(&Field::BoardDate).text.parse().ok();
+            let csv = write_board(catalogue, &board, date);
+            ("price-board.csv", "text/csv", csv)
+        }
+    };
+    Some(format!("{FILE}\n{name}\n{media_type}\n{content}"))
+}
+
+/// The first line of a request to look at a board file and of what answers it.
+pub const BOARD_FILE: &str = "board-file";
+
+/// Writes a request to look at a price board in a file.
+pub fn board_request(draft: &str, file: &str) -> String {
+    format!("{BOARD_FILE}\n{draft}\n{file}")
+}
+
+/// What a board file would change, as a piece of the page. `None` where the
+/// text is no such request, or its draft cannot be read as a plan.
+pub fn board_file(catalogue: &Catalogue, request: &str) -> Option<String> {
+    let mut lines = request.splitn(3, '\n');
+    if lines.next()? != BOARD_FILE {
+        return None;
+    }
+    let draft = Draft::of_text(lines.next()?)?;
+    let document = reading::read(&draft, catalogue).ok()?;
+    let board = document.resolve(catalogue).ok()?.shop.board;
+    let blocks = board_file::blocks(catalogue, &board, draft.units, lines.next()?);
+    Some(format!("{BOARD_FILE}\n{}", written::blocks(&blocks)))
+}
+
+/// Writes an answer.
+pub fn answer(answer: &Answer) -> String {
+    format!("{}\n{}", answer.panel.id(), written::answer(answer))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answer::{Control, ControlKind, Write};
+    use crate::block::{Bar, Block, Cell, Column, Figure, GridRow, Tone};
+
+    fn every_kind() -> Answer {
+        let control = |kind| Control {
+            id: "price".to_owned(),
+            label: "Price".to_owned(),
+            unit: "/kg".to_owned(),
+            text: "9".to_owned(),
+            hint: "What is asked.".to_owned(),
+            fault: Some("“nine” is not a number\n<b>".to_owned()),
+            kind,
+        };
+        let text = |text: &str| text.to_owned();
+        Answer {
+            panel: Panel::Grid,
+            entries: BTreeMap::from([(text("price"), text("nine"))]),
+            controls: vec![
+                control(ControlKind::Typed),
+                control(ControlKind::Slider([text("0"), text("9"), text("1")])),
+                control(ControlKind::Choice(vec![(text("nine"), text("Nine"))])),
+            ],
+            blocks: vec![
+                Block::Text(Tone::Finding, text("It pays.")),
+                Block::Text(Tone::Trouble, text("It does not.")),
+                Block::Figures(vec![Figure {
+                    label: text("Margin"),
+                    text: text("3 %"),
+                    beside: text("plan 4 %"),
+                }]),
+                Block::Table(
+                    text("Cuts"),
+                    vec![text("Cut")],
+                    vec![vec![text("Loin"), text("2")]],
+                ),
+                Block::FoldedTable(text("Cuts"), vec![], vec![]),
+                Block::Bars(
+                    text("Swing"),
+                    500,
+                    vec![Bar {
+                        label: text("Price"),
+                        ends: [300, 700],
+                        texts: [text("1"), text("2")],
+                    }],
+                ),
+                Block::Columns(
+                    text("Draws"),
+                    vec![Column {
+                        label: text("3 %"),
+                        height: 10,
+                        falls_short: true,
+                    }],
+                ),
+                Block::Grid(
+                    text("Both"),
+                    [text("Price"), text("Yield")],
+                    vec![text("1")],
+                    vec![GridRow {
+                        label: text("2"),
+                        cells: vec![Cell {
+                            text: text("3"),
+                            pays: true,
+                        }],
+                    }],
+                ),
+                Block::Offer(
+                    text("Use these"),
+                    vec![
+                        Write::Field(text("side-price"), text("9 & 5")),
+                        Write::GrassPercent(40),
+                        Write::Way(text("loin"), text("bone-in")),
+                    ],
+                ),
+            ],
+            is_final: false,
+        }
+    }
+
+    #[test]
+    fn an_answer_opens_and_closes_what_is_known_and_nothing_else() {
+        let text = answer(&every_kind());
+        let mut lines = text.lines();
+        assert_eq!(lines.next(), Some("grid"));
+        let mut open = 0;
+        for line in lines {
+            let (sign, rest) = line.split_at(1);
+            match sign {
+                "<" => {
+                    assert!(ELEMENTS.contains(&rest), "{line}");
+                    open += 1;
+                }
+                ">" => {
+                    assert_eq!(rest, "");
+                    open -= 1;
+                    assert!(open >= 0);
+                }
+                "=" => {
+                    let name = rest.split(' ').next().unwrap_or_default();
+                    assert!(ATTRIBUTES.contains(&name), "{line}");
+                }
+                "\"" => assert!(open > 0, "{line}"),
+                _ => panic!("{line}"),
+            }
+        }
+        assert_eq!(open, 0);
+        // A line break in a text cannot begin a step of its own.
+        assert!(text.contains("\"“nine” is not a number <b>"));
+    }
+
+    #[test]
+    fn what_an_offer_writes_is_what_a_draft_takes_over() {
+        let text = answer(&every_kind());
+        let offer = text
+            .lines()
+            .find_map(|line| line.strip_prefix("=data-writes "))
+            .expect("an offer");
+        let mut draft = Draft::default();
+        draft.take_over(offer);
+        assert_eq!(draft.entry(&draft::Field::Price).text, "9 & 5");
+        assert_eq!(draft.grass_percent, 40);
+        assert_eq!(draft.ways.get("loin"), Some(&"bone-in".to_owned()));
+    }
+
+    #[test]
+    fn a_request_comes_back_as_it_was_asked() {
+        let catalogue = Catalogue::published().expect("published data");
+        let mut draft = Draft::default();
+        draft.fill_in_sample();
+        let text = request(Panel::Bars, &draft.to_text(), [("low-price", "5 & 6\n")]);
+        let read = read_request(&catalogue, &text).expect("a request");
+        assert_eq!(read.panel, Panel::Bars);
+        assert_eq!(read.entries.get("low-price"), Some(&"5 & 6\n".to_owned()));
+        assert_eq!(Ok(read.document), reading::read(&draft, &catalogue));
+        for text in ["", "bars", "bars\n\n", "no-panel\ndraft.version=1\n"] {
+            assert!(read_request(&catalogue, text).is_none(), "{text}");
+        }
+    }
+}

@@ -1,0 +1,134 @@
+//! A piece of the page that the worker wrote, put together step by step:
+//! [`advice::wire`] says how it is written.
+
+use std::rc::Rc;
+
+use advice::wire::{ATTRIBUTES, ELEMENTS, ENTRY, FORGET, WRITES};
+use web_sys::{HtmlInputElement, HtmlSelectElement};
+use yew::prelude::*;
+
+use crate::element::{Element, element};
+use crate::entry_field::mark_all;
+
+/// What is typed into controls, by their names.
+pub type Entries = Vec<(String, String)>;
+
+/// Where a piece is heard.
+pub struct Ears {
+    /// A control was set: its name, its text.
+    pub set: Callback<(String, String)>,
+    /// What is kept under a name is let go of.
+    pub forget: Callback<String>,
+    /// An offer was accepted: what it writes.
+    pub take: Callback<String>,
+}
+
+/// The elements of a piece. What was typed stands in its controls, however
+/// old the piece is.
+pub fn drawn(piece: &str, entries: &Entries, ears: &Ears) -> Vec<Html> {
+    let mut open = Vec::new();
+    let mut drawn = Vec::new();
+    for step in piece.lines() {
+        let (sign, rest) = step.split_at_checked(1).unwrap_or_default();
+        match sign {
+            "<" => open.push(Open::of(known(&ELEMENTS, rest).unwrap_or("span"))),
+            ">" => {
+                let Some(last) = open.pop() else { continue };
+                let html = last.finished(entries, ears);
+                match open.last_mut() {
+                    Some(outer) => outer.children.push(html),
+                    None => drawn.push(html),
+                }
+            }
+            "=" => {
+                if let (Some(last), Some((name, value))) = (open.last_mut(), rest.split_once(' '))
+                    && let Some(name) = known(&ATTRIBUTES, name)
+                {
+                    last.attributes.push((name, value.to_owned()));
+                }
+            }
+            _ => {
+                if let Some(last) = open.last_mut() {
+                    last.children
+                        .push(Html::from(AttrValue::from(rest.to_owned())));
+                }
+            }
+        }
+    }
+    drawn
+}
+
+fn known(names: &[&'static str], name: &str) -> Option<&'static str> {
+    names.iter().copied().find(|known| *known == name)
+}
+
+/// An element whose end has not come yet.
+struct Open {
+    name: &'static str,
+    attributes: Vec<(&'static str, String)>,
+    children: Vec<Html>,
+}
+
+impl Open {
+    fn of(name: &'static str) -> Self {
+        Self {
+            name,
+            attributes: Vec::new(),
+            children: Vec::new(),
+        }
+    }
+
+    fn finished(self, entries: &Entries, ears: &Ears) -> Html {
+        let mut made = element(self.name);
+        let mut entry = None;
+        let mut value = None;
+        for (name, text) in self.attributes {
+            made = match name {
+                "key" => made.key(&text),
+                "selectedIndex" => made.property("selectedIndex", text.parse().unwrap_or(0)),
+                ENTRY => {
+                    entry = Some(text);
+                    made
+                }
+                "value" if self.name == "input" => {
+                    value = Some(text);
+                    made
+                }
+                FORGET => made.on_click(telling(&ears.forget, text)),
+                WRITES => made.on_click(telling(&ears.take, text)),
+                _ => made.write(name, text),
+            };
+        }
+        if let Some(entry) = entry {
+            let typed = entries.iter().find(|(name, _)| *name == entry);
+            value = typed.map(|(_, text)| text.clone()).or(value);
+            made = listening(made, self.name == "select", entry, ears);
+        }
+        if let Some(value) = value {
+            made = made.value(value);
+        }
+        made.put_all(self.children).html()
+    }
+}
+
+fn telling(ear: &Callback<String>, what: String) -> Callback<MouseEvent> {
+    let ear = ear.clone();
+    Callback::from(move |_: MouseEvent| ear.emit(what.clone()))
+}
+
+/// A control that tells what is set in it.
+fn listening(control: Element, is_select: bool, name: String, ears: &Ears) -> Element {
+    let set = ears.set.clone();
+    if is_select {
+        let chosen = Callback::from(move |event: Event| {
+            let select: HtmlSelectElement = event.target_unchecked_into();
+            set.emit((name.clone(), select.value()));
+        });
+        return control.on(Rc::new(html::onchange::Wrapper::new(chosen)));
+    }
+    let typed = Callback::from(move |event: InputEvent| {
+        let input: HtmlInputElement = event.target_unchecked_into();
+        set.emit((name.clone(), input.value()));
+    });
+    control.on_input(typed).on_focus(mark_all())
+}

@@ -1,0 +1,136 @@
+//! The price board as a file: handed out as CSV, and taken in again after a look
+//! at what it would change.
+
+use std::rc::Rc;
+
+use advice::wire;
+use wasm_bindgen::JsCast;
+use wasm_bindgen::prelude::Closure;
+use web_sys::{File, FileReader, HtmlInputElement};
+use yew::prelude::*;
+
+use crate::element::{button, element};
+use crate::piece::{self, Ears};
+use crate::reckoner::{self, Heard, NO_WORKER};
+use crate::state::{Action, Figures};
+use crate::what_if::undo_notice;
+
+/// What is read of a file, in bytes: more than any board has, so that what looks
+/// at it sees that a file is too long.
+const MOST_READ: i32 = 512 * 1024;
+
+/// What a [`BoardFile`] needs.
+#[derive(Properties, PartialEq)]
+pub struct BoardFileProps {
+    /// The last figures that could be worked out.
+    pub figures: Figures,
+    /// Whether something was just taken over that can be undone.
+    pub can_undo: bool,
+    /// Where events go.
+    pub dispatch: Callback<Action>,
+}
+
+/// The price board as a file.
+#[component]
+pub fn BoardFile(props: &BoardFileProps) -> Html {
+    let heard = use_state(|| None::<Result<String, ()>>);
+    {
+        let heard = heard.setter();
+        use_effect_with((), move |()| {
+            reckoner::listen(Callback::from(move |news: Heard| match news {
+                None => heard.set(Some(Err(()))),
+                Some((kind, piece)) if kind == wire::BOARD_FILE => heard.set(Some(Ok(piece))),
+                Some(_) => {}
+            }));
+        });
+    }
+    let hand_out = {
+        let draft = Rc::clone(&props.figures.draft);
+        Callback::from(move |_: MouseEvent| {
+            reckoner::ask(&wire::file_request(wire::File::Board, &draft.to_text()));
+        })
+    };
+    let take_in = {
+        let draft = Rc::clone(&props.figures.draft);
+        Callback::from(move |event: Event| {
+            let input: HtmlInputElement = event.target_unchecked_into();
+            if let Some(file) = input.files().and_then(|files| files.get(0)) {
+                read(&file, draft.to_text());
+            }
+            // So that the same file can be chosen again once it is mended.
+            input.set_value("");
+        })
+    };
+    let take = {
+        let dispatch = props.dispatch.clone();
+        let heard = heard.setter();
+        Callback::from(move |writes: String| {
+            heard.set(None);
+            dispatch.emit(Action::TakeOver(writes));
+        })
+    };
+    let ears = Ears {
+        set: Callback::noop(),
+        forget: Callback::noop(),
+        take,
+    };
+    let answer = element("div").class("answer").set("aria-live", "polite");
+    let answer = match &*heard {
+        None => answer,
+        Some(Ok(piece)) => answer.put_all(piece::drawn(piece, &Vec::new(), &ears)),
+        Some(Err(())) => answer.put(element("p").class("fault").say(NO_WORKER)),
+    };
+    let undo = props
+        .can_undo
+        .then(|| undo_notice("undo-board", &props.dispatch));
+    let input = element("input")
+        .set("id", "board-file")
+        .set("type", "file")
+        .set("accept", ".csv,text/csv")
+        .on(Rc::new(html::onchange::Wrapper::new(take_in)))
+        .set("aria-describedby", "board-file-note");
+    element("details")
+        .class("more")
+        .put(element("summary").say("Price board as a file"))
+        .put(element("p").class("note").set("id", "board-file-note").say(
+            "CSV, as a spreadsheet opens it. Nothing changes before you have seen what would.",
+        ))
+        .put(
+            button("quiet", hand_out)
+                .set("id", "save-board")
+                .say("Save the board as a file"),
+        )
+        .put(
+            element("div")
+                .class("field")
+                .put(
+                    element("label")
+                        .set("for", "board-file")
+                        .say("Take in a board file"),
+                )
+                .put(element("div").class("box").put(input)),
+        )
+        .put(answer)
+        .maybe(undo)
+        .html()
+}
+
+/// Reads a file and asks what it would change. A file that the browser cannot
+/// read says nothing, as it does when choosing is called off.
+fn read(file: &File, draft: String) {
+    let (Ok(reader), Ok(start)) = (FileReader::new(), file.slice_with_i32_and_i32(0, MOST_READ))
+    else {
+        return;
+    };
+    let loaded = {
+        let reader = reader.clone();
+        Closure::once_into_js(move || {
+            if let Some(text) = reader.result().ok().and_then(|text| text.as_string()) {
+                reckoner::ask(&wire::board_request(&draft, &text));
+            }
+        })
+    };
+    reader.set_onload(Some(loaded.unchecked_ref()));
+    // Fails only for a reader that is reading already.
+    let _ = reader.read_as_text(&start);
+}

@@ -1,0 +1,132 @@
+//! The page's end of the worker. The worker starts with the first question and
+//! lives as long as the page.
+
+use std::cell::{Cell, RefCell};
+
+use wasm_bindgen::prelude::*;
+use web_sys::{MessageEvent, Worker, WorkerOptions, WorkerType};
+use yew::Callback;
+
+use crate::handing_out::hand_out;
+
+/// What a person is told when there is no worker to ask.
+pub const NO_WORKER: &str = "This browser could not start the part of the app that works this out. \
+     Reload the page; if that does not help, a newer browser may.";
+
+/// The first line of an answer that is a file; its name and its kind follow.
+const FILE: &str = "file";
+
+/// What is heard: the first line of an answer and the rest of it, or that none
+/// will come.
+pub type Heard = Option<(String, String)>;
+
+thread_local! {
+    static LINE: Line = const { Line::new() };
+}
+
+struct Line {
+    worker: RefCell<Option<Worker>>,
+    is_ready: Cell<bool>,
+    has_failed: Cell<bool>,
+    /// Asked before the worker could hear.
+    unsent: RefCell<Vec<String>>,
+    listeners: RefCell<Vec<Callback<Heard>>>,
+}
+
+/// Adds one who hears every answer, for as long as the page lives.
+pub fn listen(listener: Callback<Heard>) {
+    LINE.with(|line| line.listeners.borrow_mut().push(listener));
+}
+
+/// Asks. A newer question of a kind, which its first line names, takes the
+/// place of an older one that has not gone out.
+pub fn ask(request: &str) {
+    LINE.with(|line| {
+        if line.has_failed.get() {
+            line.tell(&None);
+        } else if line.is_ready.get() {
+            line.send(request);
+        } else {
+            let mut unsent = line.unsent.borrow_mut();
+            unsent.retain(|older| older.split('\n').next() != request.split('\n').next());
+            unsent.push(request.to_owned());
+            if line.worker.borrow().is_none() {
+                line.start();
+            }
+        }
+    });
+}
+
+impl Line {
+    const fn new() -> Self {
+        Self {
+            worker: RefCell::new(None),
+            is_ready: Cell::new(false),
+            has_failed: Cell::new(false),
+            unsent: RefCell::new(Vec::new()),
+            listeners: RefCell::new(Vec::new()),
+        }
+    }
+
+    fn send(&self, request: &str) {
+        if let Some(worker) = &*self.worker.borrow() {
+            // A text can always be cloned into a worker.
+            let _ = worker.post_message(&JsValue::from_str(request));
+        }
+    }
+
+    fn heard(&self, message: &JsValue) {
+        // The one message that is no answer is the first: the worker can hear.
+        if !self.is_ready.replace(true) {
+            for request in self.unsent.take() {
+                self.send(&request);
+            }
+            return;
+        }
+        let Some(text) = message.as_string() else {
+            return;
+        };
+        let mut lines = text.splitn(4, '\n');
+        let (Some(kind), Some(second)) = (lines.next(), lines.next()) else {
+            return;
+        };
+        if kind == FILE {
+            if let (Some(media_type), Some(content)) = (lines.next(), lines.next()) {
+                hand_out(second, media_type, content);
+            }
+        } else {
+            let rest = text.get(kind.len() + 1..).unwrap_or_default();
+            self.tell(&Some((kind.to_owned(), rest.to_owned())));
+        }
+    }
+
+    fn tell(&self, heard: &Heard) {
+        let listeners = self.listeners.borrow().clone();
+        for listener in listeners {
+            listener.emit(heard.clone());
+        }
+    }
+
+    fn failed(&self) {
+        self.has_failed.set(true);
+        self.tell(&None);
+    }
+
+    fn start(&self) {
+        let options = WorkerOptions::new();
+        options.set_type(WorkerType::Module);
+        let Ok(worker) = Worker::new_with_options("./reckoner-boot.js", &options) else {
+            self.failed();
+            return;
+        };
+        let hear = Closure::<dyn FnMut(MessageEvent)>::new(|event: MessageEvent| {
+            LINE.with(|line| line.heard(&event.data()));
+        });
+        let fail = Closure::<dyn FnMut()>::new(|| LINE.with(Line::failed));
+        worker.set_onmessage(Some(hear.as_ref().unchecked_ref()));
+        worker.set_onerror(Some(fail.as_ref().unchecked_ref()));
+        hear.forget();
+        fail.forget();
+        self.worker.replace(Some(worker));
+    }
+}

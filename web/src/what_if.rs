@@ -1,0 +1,183 @@
+//! The place where the plan is questioned: what moves the answer, how sure it
+//! is, what would be better. The worker writes every answer as the piece of the
+//! page that it is; what is here asks, keeps what is typed, and puts the piece
+//! together.
+
+use std::cell::RefCell;
+use std::rc::Rc;
+
+use advice::{Panel, wire};
+use yew::prelude::*;
+
+use crate::element::{Element, button, element};
+use crate::piece::{self, Ears, Entries};
+use crate::reckoner::{self, Heard, NO_WORKER};
+use crate::state::{Action, Figures};
+
+/// What [`WhatIf`] asks about.
+#[derive(Properties, PartialEq)]
+pub struct WhatIfProps {
+    /// The last figures that could be worked out.
+    pub figures: Option<Figures>,
+    /// Whether the place is in sight.
+    pub is_shown: bool,
+    /// Whether something was just taken over that can be undone.
+    pub can_undo: bool,
+    /// Where events go.
+    pub dispatch: Callback<Action>,
+}
+
+/// A panel as it stands.
+#[derive(Default)]
+struct Standing {
+    is_open: bool,
+    entries: Entries,
+    /// The last question that went out.
+    asked: String,
+    /// The last answer; `Err` when there is nobody to ask.
+    answer: Option<Result<String, ()>>,
+}
+
+type Panels = Rc<RefCell<[Standing; Panel::ALL.len()]>>;
+
+/// The place where the plan is questioned.
+#[component]
+pub fn WhatIf(props: &WhatIfProps) -> Html {
+    let panels: Panels = use_mut_ref(Default::default);
+    let redraw = {
+        let update = use_force_update();
+        Callback::from(move |()| update.force_update())
+    };
+    {
+        let panels = panels.clone();
+        let redraw = redraw.clone();
+        use_effect_with((), move |()| {
+            reckoner::listen(Callback::from(move |heard: Heard| {
+                hear(&panels, heard);
+                redraw.emit(());
+            }));
+        });
+    }
+    let Some(figures) = &props.figures else {
+        return element("p")
+            .class("note")
+            .say("Type the side's weight and price first.")
+            .html();
+    };
+    let undo = props.can_undo.then(|| undo_notice("undo", &props.dispatch));
+    if props.is_shown {
+        ask(&panels, figures);
+    }
+    let drawn = Panel::ALL
+        .iter()
+        .enumerate()
+        .map(|(index, panel)| question(index, *panel, &panels, &redraw, &props.dispatch).html());
+    element("div").maybe(undo).put_all(drawn).html()
+}
+
+/// What is said after an offer was accepted, with the way back.
+pub fn undo_notice(id: &'static str, dispatch: &Callback<Action>) -> Element {
+    let undo = dispatch.reform(|_: MouseEvent| Action::Undo);
+    element("p")
+        .class("undo")
+        .set("role", "status")
+        .say("Taken over into the plan. ")
+        .put(button("", undo).set("id", id).say("Undo"))
+}
+
+/// Takes an answer, or that there will be none.
+fn hear(panels: &Panels, heard: Heard) {
+    let mut panels = panels.borrow_mut();
+    let Some((id, text)) = heard else {
+        for panel in panels.iter_mut() {
+            panel.answer = Some(Err(()));
+        }
+        return;
+    };
+    if let Some(index) = Panel::ALL.iter().position(|panel| panel.id() == id) {
+        panels[index].answer = Some(Ok(text));
+    }
+}
+
+/// Asks for every panel that is open about what has changed since.
+fn ask(panels: &Panels, figures: &Figures) {
+    let draft = figures.draft.to_text();
+    for (panel, standing) in Panel::ALL.iter().zip(panels.borrow_mut().iter_mut()) {
+        if !standing.is_open {
+            continue;
+        }
+        let entries = standing.entries.iter();
+        let entries = entries.map(|(name, text)| (name.as_str(), text.as_str()));
+        let request = wire::request(*panel, &draft, entries);
+        if request != standing.asked {
+            reckoner::ask(&request);
+            standing.asked = request;
+        }
+    }
+}
+
+/// A panel: a question, what can be set about it, and its answer.
+fn question(
+    index: usize,
+    panel: Panel,
+    panels: &Panels,
+    redraw: &Callback<()>,
+    dispatch: &Callback<Action>,
+) -> Element {
+    let change = |change: fn(&mut Standing, String)| {
+        let (panels, redraw) = (panels.clone(), redraw.clone());
+        Callback::from(move |what: String| {
+            change(&mut panels.borrow_mut()[index], what);
+            redraw.emit(());
+        })
+    };
+    let toggle = {
+        let toggle = change(|panel, open| panel.is_open = !open.is_empty());
+        Callback::from(move |event: Event| {
+            let details: web_sys::HtmlDetailsElement = event.target_unchecked_into();
+            let open = if details.open() { "open" } else { "" };
+            toggle.emit(open.to_owned());
+        })
+    };
+    let ears = Ears {
+        forget: change(|panel, name| {
+            panel
+                .entries
+                .retain(|(kept, _)| name != wire::EVERYTHING && *kept != name);
+        }),
+        set: {
+            let (panels, redraw) = (panels.clone(), redraw.clone());
+            Callback::from(move |(name, text): (String, String)| {
+                let entries = &mut panels.borrow_mut()[index].entries;
+                match entries.iter_mut().find(|(kept, _)| *kept == name) {
+                    Some((_, kept)) => *kept = text,
+                    None => entries.push((name, text)),
+                }
+                redraw.emit(());
+            })
+        },
+        take: dispatch.reform(Action::TakeOver),
+    };
+    let panels = panels.borrow();
+    let standing = &panels[index];
+    let question = element("details")
+        .class("question")
+        .set("id", panel.id())
+        .on(Rc::new(html::ontoggle::Wrapper::new(toggle)))
+        .put(element("summary").say(panel.name()));
+    match &standing.answer {
+        Some(Ok(answer)) => question.put_all(piece::drawn(answer, &standing.entries, &ears)),
+        Some(Err(())) => question.put(
+            element("p")
+                .class("fault")
+                .set("role", "alert")
+                .say(NO_WORKER),
+        ),
+        None => question.put(
+            element("p")
+                .class("note")
+                .set("role", "status")
+                .say("Working it out…"),
+        ),
+    }
+}
