@@ -43,13 +43,15 @@ pub fn listen(listener: Callback<Heard>) {
 pub fn ask(request: &str) {
     LINE.with(|line| {
         if line.has_failed.get() {
-            line.tell(&None);
+            line.refuse(request);
         } else if line.is_ready.get() {
             line.send(request);
         } else {
-            let mut unsent = line.unsent.borrow_mut();
-            unsent.retain(|older| older.split('\n').next() != request.split('\n').next());
-            unsent.push(request.to_owned());
+            {
+                let mut unsent = line.unsent.borrow_mut();
+                unsent.retain(|older| older.split('\n').next() != request.split('\n').next());
+                unsent.push(request.to_owned());
+            }
             if line.worker.borrow().is_none() {
                 line.start();
             }
@@ -109,7 +111,22 @@ impl Line {
 
     fn failed(&self) {
         self.has_failed.set(true);
-        self.tell(&None);
+        for request in self.unsent.take() {
+            self.refuse(&request);
+        }
+    }
+
+    /// Says that there is nobody to ask. What waits for a file has no place of
+    /// its own to say it.
+    fn refuse(&self, request: &str) {
+        if request.split('\n').next() == Some(FILE) {
+            if let Some(window) = web_sys::window() {
+                // A browser that shows no messages shows none.
+                let _ = window.alert_with_message(NO_WORKER);
+            }
+        } else {
+            self.tell(&None);
+        }
     }
 
     fn start(&self) {

@@ -58,16 +58,23 @@ pub fn WhatIf(props: &WhatIfProps) -> Html {
             }));
         });
     }
-    let Some(figures) = &props.figures else {
+    {
+        let panels = panels.clone();
+        let asked_about = props.figures.clone().filter(|_| props.is_shown);
+        // After drawing, since an answer may come at once.
+        use_effect(move || {
+            if let Some(figures) = asked_about {
+                ask(&panels, &figures);
+            }
+        });
+    }
+    if props.figures.is_none() {
         return element("p")
             .class("note")
             .say("Type the side's weight and price first.")
             .html();
-    };
-    let undo = props.can_undo.then(|| undo_notice("undo", &props.dispatch));
-    if props.is_shown {
-        ask(&panels, figures);
     }
+    let undo = props.can_undo.then(|| undo_notice("undo", &props.dispatch));
     let drawn = Panel::ALL
         .iter()
         .enumerate()
@@ -102,17 +109,23 @@ fn hear(panels: &Panels, heard: Heard) {
 /// Asks for every panel that is open about what has changed since.
 fn ask(panels: &Panels, figures: &Figures) {
     let draft = figures.draft.to_text();
-    for (panel, standing) in Panel::ALL.iter().zip(panels.borrow_mut().iter_mut()) {
-        if !standing.is_open {
-            continue;
-        }
-        let entries = standing.entries.iter();
-        let entries = entries.map(|(name, text)| (name.as_str(), text.as_str()));
-        let request = wire::request(*panel, &draft, entries);
-        if request != standing.asked {
-            reckoner::ask(&request);
-            standing.asked = request;
-        }
+    for (index, panel) in Panel::ALL.into_iter().enumerate() {
+        let request = {
+            let standing = &mut panels.borrow_mut()[index];
+            if !standing.is_open {
+                continue;
+            }
+            let entries = standing.entries.iter();
+            let entries = entries.map(|(name, text)| (name.as_str(), text.as_str()));
+            let request = wire::request(panel, &draft, entries);
+            if request == standing.asked {
+                continue;
+            }
+            standing.asked.clone_from(&request);
+            request
+        };
+        // With no hold on the panels, which the answer changes.
+        reckoner::ask(&request);
     }
 }
 

@@ -3,6 +3,7 @@
 mod bad_input;
 mod behind;
 mod board;
+mod board_file;
 mod counter;
 mod keeping;
 mod keyboard;

@@ -171,11 +171,19 @@ fn a_plan_saved_as_a_file_stays_on_the_device() {
         let asked = page.server().asked();
         page.tap(thirtyfour::By::XPath("//button[.='Save plan as a file']"))
             .await?;
+        page.wait(
+            "a file",
+            async || {
+                page.run("return window.handedOut !== null", json!([]))
+                    .await
+            },
+            |is_there| *is_there == json!(true),
+        )
+        .await?;
         let saved = page
             .run_until_done(
                 "const done = arguments[0];
-                 Promise.resolve(window.handedOut?.text).then((text) =>
-                     done({ name: window.handedOut?.name, text }))",
+                 window.handedOut.text.then((text) => done({ name: window.handedOut.name, text }))",
                 json!([]),
             )
             .await?;
