@@ -16,7 +16,10 @@ fn main() {
 
 fn pack() -> Result<(), Box<dyn std::error::Error>> {
     let folder = env::var_os("OUT_DIR").ok_or("cargo names no folder to write to")?;
-    let packed = Catalogue::published()?.packed();
-    fs::write(PathBuf::from(folder).join("catalogue.packed"), packed)?;
+    let folder = PathBuf::from(folder);
+    let catalogue = Catalogue::published()?;
+    // The worker has all of it, the page what a verdict takes.
+    fs::write(folder.join("catalogue.packed"), catalogue.packed())?;
+    fs::write(folder.join("brief.packed"), catalogue.brief().packed())?;
     Ok(())
 }

@@ -15,8 +15,9 @@ use crate::verdict_strip::VerdictStrip;
 use crate::what_if::WhatIf;
 use draft::Draft;
 
-/// The data files, checked and packed when the app is built.
-const CATALOGUE: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/catalogue.packed"));
+/// What a verdict takes of the data files, checked and packed when the app is
+/// built.
+const CATALOGUE: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/brief.packed"));
 
 /// The whole app.
 #[component]

@@ -14,6 +14,7 @@ use crate::entry_field::mark_all;
 pub type Entries = Vec<(String, String)>;
 
 /// Where a piece is heard.
+#[derive(Default)]
 pub struct Ears {
     /// A control was set: its name, its text.
     pub set: Callback<(String, String)>,

@@ -30,12 +30,32 @@ struct Line {
     has_failed: Cell<bool>,
     /// Asked before the worker could hear.
     unsent: RefCell<Vec<String>>,
-    listeners: RefCell<Vec<Callback<Heard>>>,
+    /// Each with its number.
+    listeners: RefCell<Vec<(u32, Callback<Heard>)>>,
+    numbers: Cell<u32>,
 }
 
-/// Adds one who hears every answer, for as long as the page lives.
-pub fn listen(listener: Callback<Heard>) {
-    LINE.with(|line| line.listeners.borrow_mut().push(listener));
+/// One who hears every answer, for as long as it is held.
+pub struct Listening(u32);
+
+impl Drop for Listening {
+    fn drop(&mut self) {
+        LINE.with(|line| {
+            line.listeners
+                .borrow_mut()
+                .retain(|(number, _)| *number != self.0);
+        });
+    }
+}
+
+/// Adds one who hears every answer.
+pub fn listen(listener: Callback<Heard>) -> Listening {
+    LINE.with(|line| {
+        let number = line.numbers.get();
+        line.numbers.set(number.wrapping_add(1));
+        line.listeners.borrow_mut().push((number, listener));
+        Listening(number)
+    })
 }
 
 /// Asks. A newer question of a kind, which its first line names, takes the
@@ -67,6 +87,7 @@ impl Line {
             has_failed: Cell::new(false),
             unsent: RefCell::new(Vec::new()),
             listeners: RefCell::new(Vec::new()),
+            numbers: Cell::new(0),
         }
     }
 
@@ -104,7 +125,7 @@ impl Line {
 
     fn tell(&self, heard: &Heard) {
         let listeners = self.listeners.borrow().clone();
-        for listener in listeners {
+        for (_, listener) in listeners {
             listener.emit(heard.clone());
         }
     }

@@ -52,10 +52,11 @@ pub fn WhatIf(props: &WhatIfProps) -> Html {
         let panels = panels.clone();
         let redraw = redraw.clone();
         use_effect_with((), move |()| {
-            reckoner::listen(Callback::from(move |heard: Heard| {
+            let listening = reckoner::listen(Callback::from(move |heard: Heard| {
                 hear(&panels, heard);
                 redraw.emit(());
             }));
+            move || drop(listening)
         });
     }
     {

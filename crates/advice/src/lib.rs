@@ -7,6 +7,7 @@
 //! of its own.
 
 mod answer;
+mod behind;
 mod block;
 mod board_file;
 mod desk;
@@ -15,6 +16,7 @@ mod inputs;
 mod panels;
 mod question;
 mod request;
+mod steps;
 pub mod wire;
 mod written;
 

@@ -2,6 +2,7 @@
 
 use carcass::Catalogue;
 use decision::Case;
+use document::Document;
 use notation::Units;
 use pricing::CostSheet;
 use quantity::{PriceUnit, Rounding, Share, UnitPrice};
@@ -24,8 +25,19 @@ impl<'a> Question<'a> {
     /// # Errors
     /// A sentence that says what is wrong with it.
     pub fn read(catalogue: &'a Catalogue, request: &Request) -> Result<Self, String> {
-        let resolved = request
-            .document
+        Self::about(catalogue, &request.document, request.units)
+    }
+
+    /// Reads a plan, to answer in `units`.
+    ///
+    /// # Errors
+    /// A sentence that says what is wrong with it.
+    pub fn about(
+        catalogue: &'a Catalogue,
+        document: &Document,
+        units: Units,
+    ) -> Result<Self, String> {
+        let resolved = document
             .resolve(catalogue)
             .map_err(|error| error.to_string())?;
         let case = Case {
@@ -35,11 +47,7 @@ impl<'a> Question<'a> {
             shop: resolved.shop,
         };
         let sheet = case.sheet().map_err(|error| error.to_string())?;
-        Ok(Self {
-            case,
-            sheet,
-            units: request.units,
-        })
+        Ok(Self { case, sheet, units })
     }
 
     /// The unit that prices are written in.

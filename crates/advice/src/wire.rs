@@ -24,9 +24,9 @@ use draft::{Draft, Field, reading};
 use pricing::board_file::write_board;
 
 use crate::answer::Answer;
-use crate::board_file;
+use crate::question::Question;
 use crate::request::{Panel, Request};
-use crate::written;
+use crate::{behind, board_file, written};
 
 /// The names of elements in an answer.
 pub const ELEMENTS: [&str; 33] = [
@@ -201,6 +201,35 @@ pub fn file(catalogue: &Catalogue, request: &str) -> Option<String> {
     Some(format!("{FILE}\n{name}\n{media_type}\n{content}"))
 }
 
+/// What a request about one line of the cost sheet begins with; its answer does
+/// too, with the id of the product after a space.
+const BEHIND: &str = "behind";
+
+/// Writes a request for what stands behind the line of a product.
+pub fn behind_request(draft: &str, product: &str) -> String {
+    format!("{BEHIND}\n{draft}\n{product}")
+}
+
+/// The first line of the answer to it.
+pub fn behind_line(product: &str) -> String {
+    format!("{BEHIND} {product}")
+}
+
+/// What stands behind a line, as a piece of the page. `None` where the text is
+/// no such request, or the sheet of its draft has no such line.
+pub fn behind(catalogue: &Catalogue, request: &str) -> Option<String> {
+    let mut lines = request.splitn(3, '\n');
+    if lines.next()? != BEHIND {
+        return None;
+    }
+    let draft = Draft::of_text(lines.next()?)?;
+    let document = reading::read(&draft, catalogue).ok()?;
+    let question = Question::about(catalogue, &document, draft.units).ok()?;
+    let product = lines.next()?;
+    let piece = behind::written(&question, product)?;
+    Some(format!("{}\n{piece}", behind_line(product)))
+}
+
 /// The first line of a request to look at a board file and of what answers it.
 pub const BOARD_FILE: &str = "board-file";
 
@@ -314,6 +343,13 @@ mod tests {
         let text = answer(&every_kind());
         let mut lines = text.lines();
         assert_eq!(lines.next(), Some("grid"));
+        is_well_formed(lines);
+        // A line break in a text cannot begin a step of its own.
+        assert!(text.contains("\"“nine” is not a number <b>"));
+    }
+
+    /// Fails where a piece does anything that a page does not know.
+    fn is_well_formed<'a>(lines: impl Iterator<Item = &'a str>) {
         let mut open = 0;
         for line in lines {
             let (sign, rest) = line.split_at(1);
@@ -336,8 +372,30 @@ mod tests {
             }
         }
         assert_eq!(open, 0);
-        // A line break in a text cannot begin a step of its own.
-        assert!(text.contains("\"“nine” is not a number <b>"));
+    }
+
+    #[test]
+    fn every_line_of_the_sheet_has_something_behind_it() {
+        let catalogue = Catalogue::published().expect("published data");
+        let mut draft = Draft::default();
+        draft.fill_in_sample();
+        let text = draft.to_text();
+        let document = reading::read(&draft, &catalogue).expect("a plan");
+        let question = Question::about(&catalogue, &document, draft.units).expect("a question");
+        for row in &question.sheet.rows {
+            let product = &catalogue[row.product];
+            let piece = behind(&catalogue, &behind_request(&text, &product.id)).expect("a piece");
+            let mut lines = piece.lines();
+            assert_eq!(lines.next(), Some(behind_line(&product.id).as_str()));
+            is_well_formed(lines);
+            assert!(piece.contains("\"Cost\n"), "{piece}");
+            assert!(piece.contains(", grain-fed: "), "{}: {piece}", product.id);
+        }
+        assert_eq!(
+            behind(&catalogue, &behind_request(&text, "no-such-cut")),
+            None
+        );
+        assert_eq!(behind(&catalogue, "behind"), None);
     }
 
     #[test]

@@ -2,11 +2,12 @@
 
 use crate::answer::{Answer, Control, ControlKind, Write};
 use crate::block::{Bar, Block, Column, Figure, GridRow, Tone};
+use crate::steps::{Steps, button};
 use crate::wire::{ENTRY, EVERYTHING, FORGET, WRITES};
 
 /// The steps that put an answer together.
 pub fn answer(answer: &Answer) -> String {
-    let mut steps = Steps(String::new());
+    let mut steps = Steps::default();
     steps.element("div", &[("class", "controls")], |steps| {
         for control in &answer.controls {
             field(steps, answer, control);
@@ -27,64 +28,16 @@ pub fn answer(answer: &Answer) -> String {
             block(steps, about);
         }
     });
-    steps.0
+    steps.written()
 }
 
 /// The steps that put blocks together which no controls belong to.
 pub fn blocks(blocks: &[Block]) -> String {
-    let mut steps = Steps(String::new());
+    let mut steps = Steps::default();
     for about in blocks {
         block(&mut steps, about);
     }
-    steps.0
-}
-
-/// The steps so far.
-struct Steps(String);
-
-impl Steps {
-    fn step(&mut self, sign: char, text: &str) {
-        self.0.push(sign);
-        // A step ends with its line.
-        self.0.extend(
-            text.chars()
-                .map(|c| if c == '\n' || c == '\r' { ' ' } else { c }),
-        );
-        self.0.push('\n');
-    }
-
-    fn element(
-        &mut self,
-        name: &str,
-        attributes: &[(&str, &str)],
-        content: impl FnOnce(&mut Self),
-    ) {
-        self.step('<', name);
-        for (name, value) in attributes {
-            self.step('=', &format!("{name} {value}"));
-        }
-        content(self);
-        self.step('>', "");
-    }
-
-    fn text(&mut self, text: &str) {
-        self.step('"', text);
-    }
-
-    fn holding(&mut self, name: &str, attributes: &[(&str, &str)], text: &str) {
-        self.element(name, attributes, |steps| steps.text(text));
-    }
-
-    fn empty(&mut self, name: &str, attributes: &[(&str, &str)]) {
-        self.element(name, attributes, |_| {});
-    }
-}
-
-fn button(steps: &mut Steps, attributes: &[(&str, &str)], text: &str) {
-    steps.element("button", attributes, |steps| {
-        steps.step('=', "type button");
-        steps.text(text);
-    });
+    steps.written()
 }
 
 /// A control with its label, its unit and what it has to say.

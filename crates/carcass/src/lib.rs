@@ -18,6 +18,7 @@ mod trim_row;
 
 pub mod blend;
 pub mod breakdown;
+mod brief;
 pub mod catalogue;
 pub mod checks;
 pub mod dry_ageing;

@@ -37,11 +37,12 @@ pub fn BoardFile(props: &BoardFileProps) -> Html {
     {
         let heard = heard.setter();
         use_effect_with((), move |()| {
-            reckoner::listen(Callback::from(move |news: Heard| match news {
+            let listening = reckoner::listen(Callback::from(move |news: Heard| match news {
                 None => heard.set(Some(Err(()))),
                 Some((kind, piece)) if kind == wire::BOARD_FILE => heard.set(Some(Ok(piece))),
                 Some(_) => {}
             }));
+            move || drop(listening)
         });
     }
     let hand_out = {
@@ -70,9 +71,8 @@ pub fn BoardFile(props: &BoardFileProps) -> Html {
         })
     };
     let ears = Ears {
-        set: Callback::noop(),
-        forget: Callback::noop(),
         take,
+        ..Ears::default()
     };
     let answer = element("div").class("answer").set("aria-live", "polite");
     let answer = match &*heard {

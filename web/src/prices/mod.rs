@@ -11,6 +11,7 @@ mod totals;
 
 use std::rc::Rc;
 
+use advice::wire;
 use carcass::ProductId;
 use document::format::MethodForm;
 use pricing::{AllocationMethod, Row};
@@ -19,7 +20,7 @@ use yew::prelude::*;
 
 use crate::cautions::folded_by_id;
 use crate::element::element;
-use crate::entry_field::{price_text, shown_text};
+use crate::entry_field::{Form, price_text, shown_text};
 use crate::select_field::select_field;
 use crate::state::{Action, Data, Figures};
 use draft::reading::Faults;
@@ -134,13 +135,26 @@ pub fn Prices(props: &PricesProps) -> Html {
                 dispatch={props.dispatch.clone()} />
         });
         if is_open {
-            let behind = element("td")
-                .set("role", "cell")
-                .set("colspan", "6")
-                .node(detail::detail(props, figures, row));
+            let form = Form {
+                draft: &props.draft,
+                faults: &props.faults,
+                dispatch: &props.dispatch,
+            };
+            let (product, is_by_product) = (row.product, row.is_by_product);
+            let behind =
+                element("td")
+                    .set("role", "cell")
+                    .set("colspan", "6")
+                    .node(detail::detail(
+                        &form,
+                        &props.data,
+                        figures,
+                        product,
+                        is_by_product,
+                    ));
             lines = lines.put(
                 element("tr")
-                    .key(&format!("behind {}", product.id))
+                    .key(&wire::behind_line(&props.data[product].id))
                     .class("behind")
                     .set("role", "row")
                     .put(behind),
