@@ -15,6 +15,7 @@ mod reckoner;
 mod select_field;
 mod side;
 mod state;
+mod told;
 mod verdict_strip;
 mod what_if;
 

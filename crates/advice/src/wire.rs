@@ -26,7 +26,7 @@ use pricing::board_file::write_board;
 use crate::answer::Answer;
 use crate::question::Question;
 use crate::request::{Panel, Request};
-use crate::{behind, board_file, written};
+use crate::{behind, board_file, grind, written};
 
 /// The names of elements in an answer.
 pub const ELEMENTS: [&str; 33] = [
@@ -201,33 +201,51 @@ pub fn file(catalogue: &Catalogue, request: &str) -> Option<String> {
     Some(format!("{FILE}\n{name}\n{media_type}\n{content}"))
 }
 
-/// What a request about one line of the cost sheet begins with; its answer does
-/// too, with the id of the product after a space.
-const BEHIND: &str = "behind";
-
-/// Writes a request for what stands behind the line of a product.
-pub fn behind_request(draft: &str, product: &str) -> String {
-    format!("{BEHIND}\n{draft}\n{product}")
+/// What can be told about a plan beside its panels.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Told {
+    /// What stands behind the line of a product, whose id is asked about.
+    Behind,
+    /// What grind the trims make; nothing is asked about.
+    Grind,
 }
 
-/// The first line of the answer to it.
-pub fn behind_line(product: &str) -> String {
-    format!("{BEHIND} {product}")
-}
+impl Told {
+    const ALL: [Self; 2] = [Self::Behind, Self::Grind];
 
-/// What stands behind a line, as a piece of the page. `None` where the text is
-/// no such request, or the sheet of its draft has no such line.
-pub fn behind(catalogue: &Catalogue, request: &str) -> Option<String> {
-    let mut lines = request.splitn(3, '\n');
-    if lines.next()? != BEHIND {
-        return None;
+    const fn id(self) -> &'static str {
+        match self {
+            Self::Behind => "behind",
+            Self::Grind => "grind",
+        }
     }
+
+    /// Asks for it.
+    pub fn request(self, draft: &str, about: &str) -> String {
+        format!("{}\n{draft}\n{about}", self.id())
+    }
+
+    /// The first line of what is answered.
+    pub fn first_line(self, about: &str) -> String {
+        format!("{} {about}", self.id())
+    }
+}
+
+/// What is told, as a piece of the page. `None` where the text does not ask for
+/// it, or there is nothing of the kind.
+pub fn told(catalogue: &Catalogue, request: &str) -> Option<String> {
+    let mut lines = request.splitn(3, '\n');
+    let kind = lines.next()?;
+    let told = Told::ALL.into_iter().find(|told| told.id() == kind)?;
     let draft = Draft::of_text(lines.next()?)?;
+    let about = lines.next()?;
     let document = reading::read(&draft, catalogue).ok()?;
     let question = Question::about(catalogue, &document, draft.units).ok()?;
-    let product = lines.next()?;
-    let piece = behind::written(&question, product)?;
-    Some(format!("{}\n{piece}", behind_line(product)))
+    let piece = match told {
+        Told::Behind => behind::written(&question, about),
+        Told::Grind => grind::written(&question),
+    };
+    Some(format!("{}\n{}", told.first_line(about), piece?))
 }
 
 /// The first line of a request to look at a board file and of what answers it.
@@ -384,18 +402,43 @@ mod tests {
         let question = Question::about(&catalogue, &document, draft.units).expect("a question");
         for row in &question.sheet.rows {
             let product = &catalogue[row.product];
-            let piece = behind(&catalogue, &behind_request(&text, &product.id)).expect("a piece");
+            let request = Told::Behind.request(&text, &product.id);
+            let piece = told(&catalogue, &request).expect("a piece");
             let mut lines = piece.lines();
-            assert_eq!(lines.next(), Some(behind_line(&product.id).as_str()));
+            let first = Told::Behind.first_line(&product.id);
+            assert_eq!(lines.next(), Some(first.as_str()));
             is_well_formed(lines);
             assert!(piece.contains("\"Cost\n"), "{piece}");
             assert!(piece.contains(", grain-fed: "), "{}: {piece}", product.id);
         }
-        assert_eq!(
-            behind(&catalogue, &behind_request(&text, "no-such-cut")),
-            None
+        let unknown = Told::Behind.request(&text, "no-such-cut");
+        assert_eq!(told(&catalogue, &unknown), None);
+        assert_eq!(told(&catalogue, "behind"), None);
+    }
+
+    #[test]
+    fn grind_that_cannot_be_made_says_what_is_lacking() {
+        let catalogue = Catalogue::published().expect("published data");
+        let mut draft = Draft::default();
+        draft.fill_in_sample();
+        let grind = |draft: &Draft| {
+            let request = Told::Grind.request(&draft.to_text(), "");
+            let piece = told(&catalogue, &request).expect("a piece");
+            is_well_formed(piece.lines().skip(1));
+            piece
+        };
+        assert!(!grind(&draft).contains(" wanted, "));
+        let leanest = &catalogue.grind_classes()[0];
+        draft.type_into(Field::Grind(leanest.id.clone()), "2 kg".to_owned());
+        let made = grind(&draft);
+        assert!(made.contains("of it fat trim."), "{made}");
+        draft.type_into(Field::Grind(leanest.id.clone()), "400 kg".to_owned());
+        let lacking = grind(&draft);
+        assert!(lacking.contains(" of the 400.00 kg wanted, "), "{lacking}");
+        assert!(
+            lacking.contains("Too little lean") || lacking.contains("used up"),
+            "{lacking}"
         );
-        assert_eq!(behind(&catalogue, "behind"), None);
     }
 
     #[test]

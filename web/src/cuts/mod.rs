@@ -44,7 +44,10 @@ pub fn Cuts(props: &CutsProps) -> Html {
     element("div")
         .class("sheet")
         .node(whole::whole_side(&props.data, figures, props.draft.units))
-        .node(grind::grind_table(props, figures))
+        .node(html! {
+            <grind::Grind data={props.data.clone()} figures={figures.clone()} draft={props.draft.clone()}
+                faults={props.faults.clone()} dispatch={props.dispatch.clone()} />
+        })
         .put(
             element("ul")
                 .class("plan-tree")

@@ -1,58 +1,16 @@
 //! What stands behind one line of the cost sheet: what may be done to it, and
 //! what the worker tells about it.
 
-use advice::wire;
+use advice::wire::Told;
 use carcass::ProductId;
 use yew::prelude::*;
 
 use super::origin;
 use crate::element::{all, element};
 use crate::entry_field::{Form, Looks};
-use crate::piece::{self, Ears};
-use crate::reckoner::{self, Heard, NO_WORKER};
 use crate::state::{Data, Figures};
+use crate::told::Telling;
 use draft::Field;
-
-/// What a [`Detail`] is about.
-#[derive(Properties, PartialEq)]
-pub struct DetailProps {
-    /// Products.
-    pub data: Data,
-    /// The figures.
-    pub figures: Figures,
-    /// The product of the line.
-    pub product: ProductId,
-}
-
-/// What the worker tells about a line.
-#[component]
-pub fn Detail(props: &DetailProps) -> Html {
-    let heard = use_state(|| None::<Result<String, ()>>);
-    let id = &props.data[props.product].id;
-    {
-        let heard = heard.setter();
-        let line = wire::behind_line(id);
-        use_effect_with((), move |()| {
-            let listening = reckoner::listen(Callback::from(move |news: Heard| match news {
-                None => heard.set(Some(Err(()))),
-                Some((kind, piece)) if kind == line => heard.set(Some(Ok(piece))),
-                Some(_) => {}
-            }));
-            move || drop(listening)
-        });
-    }
-    {
-        let id = id.clone();
-        use_effect_with(props.figures.clone(), move |figures| {
-            reckoner::ask(&wire::behind_request(&figures.draft.to_text(), &id));
-        });
-    }
-    match &*heard {
-        Some(Ok(piece)) => all(piece::drawn(piece, &Vec::new(), &Ears::default())),
-        Some(Err(())) => element("p").class("fault").say(NO_WORKER).html(),
-        None => Html::default(),
-    }
-}
 
 /// All that stands behind the line of `product`.
 pub fn detail(
@@ -89,7 +47,7 @@ pub fn detail(
         .node(origin::cautions_of(data, figures, product))
         .node(of_a_cut.unwrap_or_default())
         .node(html! {
-            <Detail key={id.clone()} data={data.clone()} figures={figures.clone()} {product} />
+            <Telling key={id.clone()} figures={figures.clone()} told={Told::Behind} about={id.clone()} />
         })
         .html()
 }

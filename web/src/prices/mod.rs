@@ -11,7 +11,6 @@ mod totals;
 
 use std::rc::Rc;
 
-use advice::wire;
 use carcass::ProductId;
 use document::format::MethodForm;
 use pricing::{AllocationMethod, Row};
@@ -154,7 +153,7 @@ pub fn Prices(props: &PricesProps) -> Html {
                     ));
             lines = lines.put(
                 element("tr")
-                    .key(&wire::behind_line(&props.data[product].id))
+                    .key(&format!("behind {}", props.data[product].id))
                     .class("behind")
                     .set("role", "row")
                     .put(behind),

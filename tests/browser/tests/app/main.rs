@@ -5,6 +5,7 @@ mod behind;
 mod board;
 mod board_file;
 mod counter;
+mod grind;
 mod keeping;
 mod keyboard;
 mod layout;
