@@ -15,7 +15,9 @@ fn rounded_down(mass: Mass) -> Mass {
 /// Trims laid out from the leanest to the fattest, each with its index.
 pub(crate) struct TrimRow {
     trims: Vec<(usize, Trim)>,
-    weight: Mass,
+    /// Where one trim ends and the next begins, both ends included, with the
+    /// fat up to there.
+    bounds: Vec<(Mass, Mass)>,
 }
 
 impl TrimRow {
@@ -28,10 +30,15 @@ impl TrimRow {
             .filter(|(_, trim)| trim.weight.is_positive())
             .collect();
         row.sort_by_key(|(_, trim)| trim.fat);
-        Self {
-            weight: row.iter().map(|(_, trim)| trim.weight).sum(),
-            trims: row,
+        let mut bounds = Vec::with_capacity(row.len() + 1);
+        let (mut end, mut fat) = (Mass::ZERO, Mass::ZERO);
+        bounds.push((end, fat));
+        for (_, trim) in &row {
+            end += trim.weight;
+            fat += trim.fat_weight();
+            bounds.push((end, fat));
         }
+        Self { trims: row, bounds }
     }
 
     /// The trims, leanest first.
@@ -40,8 +47,8 @@ impl TrimRow {
     }
 
     /// The weight of all of it.
-    pub const fn weight(&self) -> Mass {
-        self.weight
+    pub fn weight(&self) -> Mass {
+        self.bounds.last().map_or(Mass::ZERO, |(end, _)| *end)
     }
 
     /// The most that can be made of it with at most `most_fat`.
@@ -62,36 +69,35 @@ impl TrimRow {
         made
     }
 
-    /// Every place where one trim ends and the next begins, both ends
-    /// included.
-    fn bounds(&self) -> Vec<Mass> {
-        let mut bounds = vec![Mass::ZERO];
-        let mut end = Mass::ZERO;
-        for (_, trim) in &self.trims {
-            end += trim.weight;
-            bounds.push(end);
-        }
-        bounds
-    }
-
     /// What of each trim lies in the stretch of `weight` from `start`, with
     /// its index.
     pub fn stretch(&self, start: Mass, weight: Mass) -> impl Iterator<Item = (usize, Trim)> {
         let stop = start + weight;
         self.trims
             .iter()
-            .zip(self.bounds())
-            .map(move |((index, trim), begins)| {
-                let weight = (begins + trim.weight).min(stop) - begins.max(start);
+            .zip(&self.bounds)
+            .map(move |((index, trim), (begins, _))| {
+                let weight = (*begins + trim.weight).min(stop) - (*begins).max(start);
                 (*index, Trim { weight, ..*trim })
             })
             .filter(|(_, trim)| trim.weight.is_positive())
     }
 
+    /// The fat from the beginning of the row up to `place`.
+    fn fat_up_to(&self, place: Mass) -> Mass {
+        let ended = self.bounds.partition_point(|(end, _)| *end <= place);
+        let Some((begins, fat)) = ended.checked_sub(1).and_then(|last| self.bounds.get(last))
+        else {
+            return Mass::ZERO;
+        };
+        match self.trims.get(ended - 1) {
+            Some((_, trim)) => *fat + (place - *begins) * trim.fat,
+            None => *fat,
+        }
+    }
+
     fn fat_in(&self, start: Mass, weight: Mass) -> Mass {
-        self.stretch(start, weight)
-            .map(|(_, trim)| trim.fat_weight())
-            .sum()
+        self.fat_up_to(start + weight) - self.fat_up_to(start)
     }
 
     /// Where the fattest stretch of `weight` with at most `most_fat` begins.
@@ -99,11 +105,11 @@ impl TrimRow {
     /// The fat in a stretch grows with its start, along straight lines between
     /// the places where either end meets a bound.
     pub fn fattest_start(&self, weight: Mass, most_fat: Share) -> Mass {
-        let last = self.weight - weight;
+        let last = self.weight() - weight;
         let mut starts: Vec<Mass> = self
-            .bounds()
-            .into_iter()
-            .flat_map(|bound| [bound, bound - weight])
+            .bounds
+            .iter()
+            .flat_map(|&(bound, _)| [bound, bound - weight])
             .filter(|start| (Mass::ZERO..=last).contains(start))
             .collect();
         starts.sort_unstable();

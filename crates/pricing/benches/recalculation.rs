@@ -7,12 +7,14 @@
 use std::collections::BTreeSet;
 use std::hint::black_box;
 
-use carcass::{Catalogue, CutPlan, GrindAmount, Stock, break_down};
+use carcass::{
+    Catalogue, CutPlan, GrindAmount, Output, PartId, ProductId, Stock, WayId, break_down,
+};
 use criterion::{Criterion, criterion_group, criterion_main};
 use litemap::LiteMap;
 use pricing::{
     Age, AllocationMethod, Charge, ChargeAmount, Deal, Labour, LabourTime, Packaging, PriceBoard,
-    PriceRounding, SaleLoss, Shop, WeightBasis, price_side,
+    PriceRounding, SaleLoss, Shop, WeightBasis, price_side, rows_by_every_method,
 };
 use quantity::{Decimal, LabourRate, Mass, Money, Share, UnitPrice};
 
@@ -78,29 +80,38 @@ fn recalculation(bench: &mut Criterion) {
     }
 }
 
-/// Every part by two of its ways, the two that give the most cuts together,
-/// and all four classes of grind: far more cuts than a side is ever cut to.
-fn many_cuts(catalogue: &Catalogue) -> CutPlan {
-    let half = percent(50);
-    let mut plan = CutPlan::default();
-    for (part, data) in catalogue.parts() {
-        let pairs = data
-            .ways
-            .iter()
-            .flat_map(|&one| data.ways.iter().map(move |&other| (one, other)));
-        let most = pairs.max_by_key(|&(one, other)| {
-            let outputs: BTreeSet<_> = [one, other]
-                .iter()
-                .flat_map(|&way| &catalogue[way].outputs)
-                .map(|output| format!("{:?}", output.output))
-                .collect();
-            outputs.len()
-        });
-        if let Some((one, other)) = most {
-            plan.choose(part, one);
-            plan.split(catalogue, part, other, half);
+/// What comes off a part at most, when it and all below it goes by the two ways
+/// that give the most together, which are put into `plan`.
+fn most_of(catalogue: &Catalogue, part: PartId, plan: &mut CutPlan) -> BTreeSet<ProductId> {
+    let of_way = |way: WayId, plan: &mut CutPlan| {
+        let mut found = BTreeSet::new();
+        for output in &catalogue[way].outputs {
+            match output.output {
+                Output::Product(product) => {
+                    found.insert(product);
+                }
+                Output::Part(part) => found.extend(most_of(catalogue, part, plan)),
+            }
         }
-    }
+        found
+    };
+    let ways = &catalogue[part].ways;
+    let each: Vec<_> = ways.iter().map(|&way| of_way(way, plan)).collect();
+    let pairs = (0..ways.len()).flat_map(|one| (0..ways.len()).map(move |other| (one, other)));
+    let both = |(one, other): (usize, usize)| &each[one] | &each[other];
+    let Some((one, other)) = pairs.max_by_key(|&pair| both(pair).len()) else {
+        return BTreeSet::new();
+    };
+    plan.choose(part, ways[one]);
+    plan.split(catalogue, part, ways[other], percent(50));
+    both((one, other))
+}
+
+/// Every part by two of its ways, those that give the most cuts together, and
+/// all four classes of grind: far more cuts than a side is ever cut to.
+fn many_cuts(catalogue: &Catalogue) -> CutPlan {
+    let mut plan = CutPlan::default();
+    most_of(catalogue, catalogue.root(), &mut plan);
     for class in catalogue.grind_classes() {
         plan.grind
             .ask(class.product, GrindAmount::Share(percent(20)));
@@ -110,18 +121,18 @@ fn many_cuts(catalogue: &Catalogue) -> CutPlan {
 }
 
 fn all_methods(bench: &mut Criterion) {
-    let (catalogue, deal, mut shop) = (catalogue(), deal(), shop());
+    let (catalogue, deal, shop) = (catalogue(), deal(), shop());
     let plan = many_cuts(&catalogue);
     let sheet = price_side(&catalogue, &deal, &plan, &shop).expect("a priced side");
     let cuts = sheet.rows.iter().filter(|row| !row.is_by_product).count();
+    let chilled = deal.basis.chilled(deal.weight);
     bench.bench_function(
         &format!("price a side of {cuts} cuts by 4 methods"),
         |bench| {
             bench.iter(|| {
-                for method in AllocationMethod::ALL {
-                    shop.method = method;
-                    black_box(price_side(&catalogue, black_box(&deal), &plan, &shop)).ok();
-                }
+                let deal = black_box(&deal);
+                let breakdown = break_down(&catalogue, chilled, deal.sides, &plan, deal.stock);
+                rows_by_every_method(&catalogue, &breakdown, deal, &shop)
             });
         },
     );

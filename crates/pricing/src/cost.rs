@@ -14,7 +14,7 @@
 use carcass::{Breakdown, Catalogue, Kind, What};
 use quantity::Money;
 
-use crate::allocation::{JointProduct, allocate};
+use crate::allocation::{AllocationMethod, JointProduct, allocate};
 use crate::deal::Deal;
 use crate::shop::Shop;
 use crate::working_time::WorkingTime;
@@ -74,11 +74,7 @@ pub fn cost_pieces(
     shop: &Shop,
 ) -> Vec<NodeCost> {
     let mut costs = value_up(catalogue, breakdown, time, shop);
-    let joint = deal.side_cost() + deal.charges_total();
-    if let Some(side) = costs.first_mut() {
-        side.cost = joint;
-    }
-    cost_down(breakdown, &mut costs, shop);
+    Division::of(breakdown, deal).divide(&mut costs, shop.method);
     costs
 }
 
@@ -147,49 +143,75 @@ pub(crate) fn value_up(
     costs
 }
 
-fn cost_down(breakdown: &Breakdown, costs: &mut [NodeCost], shop: &Shop) {
-    let nodes = breakdown.nodes();
-    let mut children: Vec<Vec<usize>> = vec![Vec::new(); nodes.len()];
-    for (index, node) in nodes.iter().enumerate() {
-        if let Some(siblings) = node.parent.and_then(|parent| children.get_mut(parent)) {
-            siblings.push(index);
-        }
-    }
-    for (index, children) in children.iter().enumerate() {
-        let Some(part) = costs.get(index) else {
-            continue;
-        };
-        let mut pool = part.cost + part.labour;
-        let mut main = Vec::new();
-        for &child in children {
-            let Some(cost) = costs.get_mut(child) else {
-                continue;
-            };
-            match cost.role {
-                Role::Main => main.push(child),
-                Role::ByProduct => {
-                    cost.cost = cost.net_realisable_value();
-                    pool = pool - cost.cost;
-                }
-                Role::Loss => {}
+/// The side in the order in which its cost is divided: the same for every
+/// method.
+pub(crate) struct Division<'a> {
+    breakdown: &'a Breakdown,
+    /// What comes off each piece.
+    children: Vec<Vec<usize>>,
+    joint: Money,
+}
+
+impl<'a> Division<'a> {
+    /// The side and what it costs before it is cut.
+    pub fn of(breakdown: &'a Breakdown, deal: &Deal) -> Self {
+        let nodes = breakdown.nodes();
+        let mut children: Vec<Vec<usize>> = vec![Vec::new(); nodes.len()];
+        for (index, node) in nodes.iter().enumerate() {
+            if let Some(siblings) = node.parent.and_then(|parent| children.get_mut(parent)) {
+                siblings.push(index);
             }
         }
-        let products: Vec<JointProduct> = main
-            .iter()
-            .filter_map(|&child| {
-                let cost = costs.get(child)?;
-                Some(JointProduct {
-                    weight: nodes.get(child)?.weight,
-                    split_off_value: cost.sales,
-                    sales: cost.sales,
-                    separable: cost.separable,
+        Self {
+            breakdown,
+            children,
+            joint: deal.side_cost() + deal.charges_total(),
+        }
+    }
+
+    /// The cost of every piece, down from the side; `costs` hold what each is
+    /// worth.
+    pub fn divide(&self, costs: &mut [NodeCost], method: AllocationMethod) {
+        if let Some(side) = costs.first_mut() {
+            side.cost = self.joint;
+        }
+        let nodes = self.breakdown.nodes();
+        for (index, children) in self.children.iter().enumerate() {
+            let Some(part) = costs.get(index) else {
+                continue;
+            };
+            let mut pool = part.cost + part.labour;
+            let mut main = Vec::new();
+            for &child in children {
+                let Some(cost) = costs.get_mut(child) else {
+                    continue;
+                };
+                match cost.role {
+                    Role::Main => main.push(child),
+                    Role::ByProduct => {
+                        cost.cost = cost.net_realisable_value();
+                        pool = pool - cost.cost;
+                    }
+                    Role::Loss => {}
+                }
+            }
+            let products: Vec<JointProduct> = main
+                .iter()
+                .filter_map(|&child| {
+                    let cost = costs.get(child)?;
+                    Some(JointProduct {
+                        weight: nodes.get(child)?.weight,
+                        split_off_value: cost.sales,
+                        sales: cost.sales,
+                        separable: cost.separable,
+                    })
                 })
-            })
-            .collect();
-        let parts = allocate(shop.method, pool, &products);
-        for (child, part) in main.into_iter().zip(parts) {
-            if let Some(cost) = costs.get_mut(child) {
-                cost.cost = part;
+                .collect();
+            let parts = allocate(method, pool, &products);
+            for (child, part) in main.into_iter().zip(parts) {
+                if let Some(cost) = costs.get_mut(child) {
+                    cost.cost = part;
+                }
             }
         }
     }

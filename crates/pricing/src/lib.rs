@@ -45,7 +45,7 @@ pub use judged::{Judged, judge_breakdown};
 pub use packaging::Packaging;
 pub use price_rule::PriceRule;
 pub use sale_loss::SaleLoss;
-pub use sheet::{CostSheet, Row, Totals, price_breakdown, price_side};
+pub use sheet::{CostSheet, Row, Totals, price_breakdown, price_side, rows_by_every_method};
 pub use shop::{PriceBoard, Shop};
 pub use suggestion_error::SuggestionError;
 pub use verdict::{Outcome, Verdict};

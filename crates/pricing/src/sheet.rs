@@ -6,8 +6,8 @@ use litemap::LiteMap;
 use quantity::{Mass, Minutes, Money, Rounding, Share, UnitPrice, rounding};
 
 use crate::PricingError;
-use crate::allocation::give_rest_to_largest;
-use crate::cost::{NodeCost, cost_pieces};
+use crate::allocation::{AllocationMethod, give_rest_to_largest};
+use crate::cost::{Division, NodeCost, cost_pieces, value_up};
 use crate::cost_trail::{CostTrail, trails_of};
 use crate::deal::Deal;
 use crate::judged::{refuse_unsound, total_up};
@@ -168,7 +168,8 @@ pub fn price_breakdown(
     if !totals.sales.is_positive() {
         return Err(PricingError::NoSales);
     }
-    let mut rows = rows_of(catalogue, &breakdown, &costs, shop);
+    let uncosted = uncosted_rows(catalogue, &breakdown, &costs, shop);
+    let mut rows = costed_rows(uncosted, &breakdown, &costs);
     round_costs(&mut rows, totals.spend());
     let board = suggest(&mut rows, &totals, shop);
     let verdict = judge(deal, shop, &totals)?;
@@ -183,15 +184,61 @@ pub fn price_breakdown(
     })
 }
 
-/// One row for each cut and by-product, in the order of the sheet.
-fn rows_of(
+/// The rows of a side by each method of dividing its cost, to hold the methods
+/// against each other. Weights, values and suggested prices are the same by
+/// all, and are worked out once.
+///
+/// # Errors
+/// As [`price_side`].
+pub fn rows_by_every_method(
     catalogue: &Catalogue,
     breakdown: &Breakdown,
-    costs: &[NodeCost],
+    deal: &Deal,
     shop: &Shop,
-) -> Vec<Row> {
+) -> Result<[(AllocationMethod, Vec<Row>); 4], PricingError> {
+    refuse_unsound(deal, shop)?;
+    let time = WorkingTime::of(catalogue, breakdown, deal.labour, &shop.labour);
+    let values = value_up(catalogue, breakdown, &time, shop);
+    let totals = total_up(catalogue, breakdown, &time, &values, deal, shop);
+    if !totals.sales.is_positive() {
+        return Err(PricingError::NoSales);
+    }
+    let division = Division::of(breakdown, deal);
+    let uncosted = uncosted_rows(catalogue, breakdown, &values, shop);
+    let mut suggested: Option<LiteMap<ProductId, SuggestedPrices>> = None;
+    Ok(AllocationMethod::ALL.map(|method| {
+        let mut costs = values.clone();
+        division.divide(&mut costs, method);
+        let mut rows = costed_rows(uncosted.clone(), breakdown, &costs);
+        round_costs(&mut rows, totals.spend());
+        if let Some(suggested) = &suggested {
+            for row in &mut rows {
+                if let Some(prices) = suggested.get(&row.product) {
+                    (row.suggested, row.card) = *prices;
+                }
+            }
+        } else {
+            // What stands in the way is told by the sheet itself.
+            let _ = suggest(&mut rows, &totals, shop);
+            let prices = |row: &Row| (row.product, (row.suggested, row.card));
+            suggested = Some(rows.iter().map(prices).collect());
+        }
+        (method, rows)
+    }))
+}
+
+/// The exact suggested price and the one on the card.
+type SuggestedPrices = (Option<UnitPrice>, Option<UnitPrice>);
+
+/// One row for each cut and by-product with all but its cost.
+fn uncosted_rows(
+    catalogue: &Catalogue,
+    breakdown: &Breakdown,
+    values: &[NodeCost],
+    shop: &Shop,
+) -> LiteMap<ProductId, Row> {
     let mut rows: LiteMap<ProductId, Row> = LiteMap::new();
-    for (node, cost) in breakdown.nodes().iter().zip(costs) {
+    for (node, value) in breakdown.nodes().iter().zip(values) {
         let What::Product(product) = node.what else {
             continue;
         };
@@ -215,10 +262,24 @@ fn rows_of(
         });
         row.weight += node.weight;
         row.share = row.share + node.share;
-        row.exact_cost += cost.full_cost();
-        row.sales += cost.sales + cost.by_products;
+        row.sales += value.sales + value.by_products;
     }
+    rows
+}
 
+/// The rows with their cost, in the order of the sheet.
+fn costed_rows(
+    mut rows: LiteMap<ProductId, Row>,
+    breakdown: &Breakdown,
+    costs: &[NodeCost],
+) -> Vec<Row> {
+    for (node, cost) in breakdown.nodes().iter().zip(costs) {
+        if let What::Product(product) = node.what
+            && let Some(row) = rows.get_mut(&product)
+        {
+            row.exact_cost += cost.full_cost();
+        }
+    }
     let mut rows: Vec<Row> = rows.into_iter().map(|(_, row)| row).collect();
     for row in &mut rows {
         row.cost_per_mass = row.exact_cost.per(row.weight);
@@ -253,14 +314,21 @@ fn round_costs(rows: &mut [Row], spend: Money) {
 
 /// Suggested prices: the board lifted by one factor until the sales of the side
 /// reach what the target asks, `net spend ⁄ (1 − m)`, around the prices that the
-/// shop holds; then rounded for the card so that the side still meets it.
+/// shop holds; then rounded for the card so that the side still meets it. The
+/// lines are taken in the order of the catalogue, so that the prices do not
+/// depend on how cost is divided.
 fn suggest(
     rows: &mut [Row],
     totals: &Totals,
     shop: &Shop,
 ) -> Result<SuggestedBoard, SuggestionError> {
-    let cuts = rows.iter().filter(|row| !row.is_by_product);
-    let lines: Vec<PricedLine> = cuts
+    let mut places: Vec<usize> = (0..rows.len())
+        .filter(|place| rows.get(*place).is_some_and(|row| !row.is_by_product))
+        .collect();
+    places.sort_unstable_by_key(|place| rows.get(*place).map(|row| row.product));
+    let lines: Vec<PricedLine> = places
+        .iter()
+        .filter_map(|place| rows.get(*place))
         .map(|row| PricedLine {
             weight: row.weight * shop.losses_of(row.product).kept(),
             board: row.price,
@@ -273,12 +341,14 @@ fn suggest(
         .units()
         .checked_div(shop.target_margin.complement().fraction())
         .map_or(Money::ZERO, Money::from_units);
-    let board = round_board(&lines, required, &shop.rounding)?;
+    let board = round_board(&lines, required, &shop.rounding)
+        .map_err(|error| error.at(|line| places.get(line).copied().unwrap_or(line)))?;
     let prices = board.exact.prices.iter().zip(&board.prices);
-    let cuts = rows.iter_mut().filter(|row| !row.is_by_product);
-    for (row, (exact, card)) in cuts.zip(prices) {
-        row.suggested = Some(*exact);
-        row.card = Some(*card);
+    for (place, (exact, card)) in places.into_iter().zip(prices) {
+        if let Some(row) = rows.get_mut(place) {
+            row.suggested = Some(*exact);
+            row.card = Some(*card);
+        }
     }
     Ok(SuggestedBoard {
         is_met_by_held_prices: board.exact.is_met_by_held_prices(),
@@ -435,6 +505,26 @@ mod tests {
     }
 
     proptest! {
+        #[test]
+        fn every_method_beside_the_others_says_what_its_sheet_says(side in any_side()) {
+            let deal = &side.deal;
+            let chilled = deal.basis.chilled(deal.weight);
+            let breakdown = break_down(&CATALOGUE, chilled, deal.sides, &side.plan, deal.stock);
+            let all = rows_by_every_method(&CATALOGUE, &breakdown, deal, &side.shop);
+            let mut by_one = side.clone();
+            for (index, method) in AllocationMethod::ALL.into_iter().enumerate() {
+                by_one.shop.method = method;
+                match (&all, by_one.price()) {
+                    (Ok(all), Ok(sheet)) => {
+                        prop_assert_eq!(all[index].0, method);
+                        prop_assert_eq!(&all[index].1, &sheet.rows);
+                    }
+                    (Err(one), Err(other)) => prop_assert_eq!(one, &other),
+                    (all, one) => prop_assert!(false, "{:?} {:?}", all.is_ok(), one.err()),
+                }
+            }
+        }
+
         #[test]
         fn costs_of_all_rows_sum_to_the_spend(side in any_side()) {
             let sheet = side.sheet();

@@ -58,6 +58,24 @@ pub enum SuggestionError {
     },
 }
 
+impl SuggestionError {
+    /// The same with every line named by the place that `place` has for it.
+    pub(crate) fn at(mut self, place: impl Fn(usize) -> usize) -> Self {
+        match &mut self {
+            Self::BelowZero { line }
+            | Self::FloorAboveCap { line }
+            | Self::NoEndingBetween { line } => *line = place(*line),
+            Self::OutOfReach { held, .. } => {
+                for held in held.iter_mut() {
+                    held.line = place(held.line);
+                }
+                held.sort_unstable_by_key(|held| held.line);
+            }
+        }
+        self
+    }
+}
+
 impl fmt::Display for SuggestionError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
