@@ -1,5 +1,6 @@
 //! Builds the app into `dist/`: Trunk compiles and collects, wasm-opt shrinks.
 
+use std::ffi::OsString;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -7,12 +8,23 @@ use std::process::Command;
 use anyhow::{Context, Result};
 use xtask::offline_files;
 
-use crate::setup::{self, WasmOpt, lean_std};
+use crate::setup::{self, Shrinkers, lean_std};
 use crate::style_sheet;
 use crate::workshop::{Workshop, run, say};
 
 /// What is compiled in `dist/`: the app, and its worker.
 const COMPILED: [&str; 2] = ["sideworth_bg.wasm", "reckoner_bg.wasm"];
+
+/// What is written in `dist/` and read by browsers alone. Not the service worker, which is written
+/// into last of all.
+const WRITTEN: [&str; 6] = [
+    "sideworth.js",
+    "reckoner.js",
+    "boot.js",
+    "reckoner-boot.js",
+    "offline.js",
+    "style.css",
+];
 
 /// For size above all, with the features that every current browser has and the compiler uses. Laying
 /// the code out flat and building it up anew before it is shrunk twice takes another hundredth; the
@@ -36,7 +48,7 @@ const SHRINK: [&str; 11] = [
 /// # Errors
 /// When a tool cannot be brought or the app does not compile.
 pub fn build(workshop: &mut Workshop) -> Result<PathBuf> {
-    let wasm_opt = setup::for_building(workshop)?;
+    let shrinkers = setup::for_building(workshop)?;
     let dist = workshop.root.join("dist");
     say("fetching the crates that are missing");
     run(
@@ -51,9 +63,12 @@ pub fn build(workshop: &mut Workshop) -> Result<PathBuf> {
         )?;
     }
     style_sheet::join(&workshop.root, &dist)?;
-    if let Some(wasm_opt) = wasm_opt {
+    if let Some(shrinkers) = shrinkers {
         for name in COMPILED {
-            shrink(workshop, &wasm_opt, &dist.join(name))?;
+            shrink(workshop, &shrinkers, &dist.join(name))?;
+        }
+        for name in WRITTEN {
+            minify(workshop, &shrinkers, &dist.join(name))?;
         }
     }
     // Last: it lists the files as they are from here on.
@@ -95,7 +110,7 @@ fn build_lean(workshop: &Workshop) -> bool {
 }
 
 /// Shrinks a compiled file in place, or takes what the last run made of the very same input.
-fn shrink(workshop: &Workshop, wasm_opt: &WasmOpt, wasm: &Path) -> Result<()> {
+fn shrink(workshop: &Workshop, shrinkers: &Shrinkers, wasm: &Path) -> Result<()> {
     let name = wasm.file_stem().unwrap_or_default();
     let bench = workshop.target().join("shrunk").join(name);
     let (before, after) = (bench.join("before.wasm"), bench.join("after.wasm"));
@@ -110,7 +125,7 @@ fn shrink(workshop: &Workshop, wasm_opt: &WasmOpt, wasm: &Path) -> Result<()> {
         run(
             workshop
                 .command("node")
-                .arg(&wasm_opt.script)
+                .arg(&shrinkers.wasm)
                 .args(SHRINK)
                 .arg(wasm)
                 .arg("-o")
@@ -121,4 +136,18 @@ fn shrink(workshop: &Workshop, wasm_opt: &WasmOpt, wasm: &Path) -> Result<()> {
     }
     fs::copy(&after, wasm)?;
     Ok(())
+}
+
+/// Takes what only people read out of a script or a style sheet.
+fn minify(workshop: &Workshop, shrinkers: &Shrinkers, file: &Path) -> Result<()> {
+    let mut outfile = OsString::from("--outfile=");
+    outfile.push(file);
+    run(
+        workshop
+            .command(&shrinkers.text)
+            .args(["--minify", "--log-level=warning", "--allow-overwrite"])
+            .arg(file)
+            .arg(outfile),
+        "esbuild could not read a script or style sheet of the app.",
+    )
 }

@@ -12,7 +12,7 @@ use std::process::Command;
 use anyhow::Result;
 
 pub use browser::Browser;
-pub use tools::WasmOpt;
+pub use tools::Shrinkers;
 pub use wasm_target::TARGET as WASM_TARGET;
 
 use crate::workshop::Workshop;
@@ -27,14 +27,14 @@ pub fn for_checking(workshop: &mut Workshop) -> Result<Command> {
     linters::formatter(workshop)
 }
 
-/// Brings what building the app takes. Without npm there is no `WasmOpt`, and the app is larger.
+/// Brings what building the app takes. Without npm there are no `Shrinkers`, and the app is larger.
 ///
 /// # Errors
 /// A step that the machine does not allow says what to do by hand.
-pub fn for_building(workshop: &mut Workshop) -> Result<Option<WasmOpt>> {
+pub fn for_building(workshop: &mut Workshop) -> Result<Option<Shrinkers>> {
     wasm_target::ensure(workshop)?;
     tools::ensure_cargo_tools(workshop)?;
-    tools::ensure_wasm_opt(workshop)
+    tools::ensure_shrinkers(workshop)
 }
 
 /// Brings what building and testing take.

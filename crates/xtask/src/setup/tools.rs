@@ -1,4 +1,5 @@
-//! The programs that turn compiled wasm into a web page's files: Trunk, wasm-bindgen, wasm-opt.
+//! The programs that turn compiled wasm into a web page's files: Trunk, wasm-bindgen, wasm-opt,
+//! esbuild.
 //!
 //! Each lies in a folder of its own, named with its version, so that two checkouts with different
 //! needs can share the cache.
@@ -16,10 +17,15 @@ const TRUNK: &str = "0.21.14";
 /// The newest wasm-opt on npm; Debian's is too old for what the compiler emits.
 const BINARYEN: &str = "132";
 
-/// The program that shrinks wasm: a script that Node runs.
-pub struct WasmOpt {
-    /// The script's path.
-    pub script: PathBuf,
+/// The esbuild that shrinks scripts and style sheets.
+const ESBUILD: &str = "0.28.2";
+
+/// The programs that make the files of the app smaller.
+pub struct Shrinkers {
+    /// For wasm: wasm-opt, a script that Node runs.
+    pub wasm: PathBuf,
+    /// For scripts and style sheets: esbuild.
+    pub text: PathBuf,
 }
 
 /// Sees to it that Trunk and wasm-bindgen are there in the right versions, and that the workshop
@@ -97,28 +103,46 @@ fn ensure_cargo_tool(
     Ok(())
 }
 
-/// Sees to it that wasm-opt is there, where there is npm to bring it.
+/// Sees to it that the shrinkers are there, where there is npm to bring them.
 ///
 /// # Errors
 /// When npm is there but fails.
-pub fn ensure_wasm_opt(workshop: &Workshop) -> Result<Option<WasmOpt>> {
+pub fn ensure_shrinkers(workshop: &Workshop) -> Result<Option<Shrinkers>> {
+    let wasm = ensure_npm_tool(workshop, "binaryen", BINARYEN, "bin/wasm-opt", Some("node"))?;
+    let text = ensure_npm_tool(workshop, "esbuild", ESBUILD, "bin/esbuild", None)?;
+    Ok(wasm.zip(text).map(|(wasm, text)| Shrinkers { wasm, text }))
+}
+
+/// The program of an npm package, brought where it is missing; `None` where there is no npm.
+fn ensure_npm_tool(
+    workshop: &Workshop,
+    package: &str,
+    version: &str,
+    program: &str,
+    runs_on: Option<&str>,
+) -> Result<Option<PathBuf>> {
     let folder = workshop
         .cache
         .join("tools")
-        .join(format!("binaryen-{BINARYEN}"));
-    let script = folder.join("node_modules/binaryen/bin/wasm-opt");
+        .join(format!("{package}-{version}"));
+    let program = folder.join("node_modules").join(package).join(program);
     let is_there = || {
-        let path = script.to_str()?;
-        let said = workshop.answer("node", &[path, "--version"])?;
-        says_version(&said, BINARYEN).then_some(())
+        let path = program.to_str()?;
+        let said = match runs_on {
+            Some(runs_on) => workshop.answer(runs_on, &[path, "--version"])?,
+            None => workshop.answer(path, &["--version"])?,
+        };
+        says_version(&said, version).then_some(())
     };
     if is_there().is_none() {
         let npm = if cfg!(windows) { "npm.cmd" } else { "npm" };
         if workshop.answer(npm, &["--version"]).is_none() {
-            say("there is no npm to bring wasm-opt: the app will be larger than it need be");
+            say(&format!(
+                "there is no npm to bring {package}: the app will be larger than it need be"
+            ));
             return Ok(None);
         }
-        say(&format!("bringing wasm-opt {BINARYEN} with npm"));
+        say(&format!("bringing {package} {version} with npm"));
         fs::create_dir_all(&folder)
             .with_context(|| format!("The folder {} cannot be made.", folder.display()))?;
         run(
@@ -128,18 +152,18 @@ pub fn ensure_wasm_opt(workshop: &Workshop) -> Result<Option<WasmOpt>> {
                 .args(["install", "--no-save", "--no-audit", "--no-fund"])
                 .arg("--prefix")
                 .arg(&folder)
-                .arg(format!("binaryen@{BINARYEN}")),
+                .arg(format!("{package}@{version}")),
             "Is the npm registry within reach?",
         )?;
         is_there().with_context(|| {
             format!(
-                "npm brought wasm-opt, but it does not answer as version {BINARYEN}; remove {} \
+                "npm brought {package}, but it does not answer as version {version}; remove {} \
                  and start again.",
                 folder.display()
             )
         })?;
     }
-    Ok(Some(WasmOpt { script }))
+    Ok(Some(program))
 }
 
 /// The version that a Cargo.lock holds a package to.
