@@ -14,6 +14,7 @@ mod desk;
 mod form;
 mod grind;
 mod inputs;
+mod methods;
 mod panels;
 mod question;
 mod request;

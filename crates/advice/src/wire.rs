@@ -26,7 +26,7 @@ use pricing::board_file::write_board;
 use crate::answer::Answer;
 use crate::question::Question;
 use crate::request::{Panel, Request};
-use crate::{behind, board_file, grind, written};
+use crate::{behind, board_file, grind, methods, written};
 
 /// The names of elements in an answer.
 pub const ELEMENTS: [&str; 33] = [
@@ -208,15 +208,18 @@ pub enum Told {
     Behind,
     /// What grind the trims make; nothing is asked about.
     Grind,
+    /// What every cut costs by each method; nothing is asked about.
+    Methods,
 }
 
 impl Told {
-    const ALL: [Self; 2] = [Self::Behind, Self::Grind];
+    const ALL: [Self; 3] = [Self::Behind, Self::Grind, Self::Methods];
 
     const fn id(self) -> &'static str {
         match self {
             Self::Behind => "behind",
             Self::Grind => "grind",
+            Self::Methods => "methods",
         }
     }
 
@@ -244,6 +247,7 @@ pub fn told(catalogue: &Catalogue, request: &str) -> Option<String> {
     let piece = match told {
         Told::Behind => behind::written(&question, about),
         Told::Grind => grind::written(&question),
+        Told::Methods => methods::written(&question),
     };
     Some(format!("{}\n{}", told.first_line(about), piece?))
 }
@@ -414,6 +418,19 @@ mod tests {
         let unknown = Told::Behind.request(&text, "no-such-cut");
         assert_eq!(told(&catalogue, &unknown), None);
         assert_eq!(told(&catalogue, "behind"), None);
+    }
+
+    #[test]
+    fn every_method_stands_beside_the_others_and_carries_the_whole_spend() {
+        let catalogue = Catalogue::published().expect("published data");
+        let mut draft = Draft::default();
+        draft.fill_in_sample();
+        let request = Told::Methods.request(&draft.to_text(), "");
+        let piece = told(&catalogue, &request).expect("a piece");
+        is_well_formed(piece.lines().skip(1));
+        for method in pricing::AllocationMethod::ALL {
+            assert!(piece.contains(&format!("\"{}\n", method.name())), "{piece}");
+        }
     }
 
     #[test]

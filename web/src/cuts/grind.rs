@@ -1,57 +1,24 @@
 //! What grind the trims make, by mass balance of their fat.
 
-use std::rc::Rc;
-
 use advice::lacking;
 use advice::wire::Told;
-use draft::reading::Faults;
-use draft::{Draft, Field};
+use draft::Field;
 use yew::prelude::*;
 
+use super::CutsProps;
 use crate::cautions::folded_by_id;
 use crate::element::{all, element};
 use crate::entry_field::{Form, Looks};
 use crate::select_field::select_field;
-use crate::state::{Action, Data, Figures};
-use crate::told::Telling;
-
-/// What a [`Grind`] shows.
-#[derive(Properties, PartialEq)]
-pub struct GrindProps {
-    /// Classes.
-    pub data: Data,
-    /// The last figures that could be worked out.
-    pub figures: Figures,
-    /// What was typed.
-    pub draft: Rc<Draft>,
-    /// What cannot be read.
-    pub faults: Rc<Faults>,
-    /// Where events go.
-    pub dispatch: Callback<Action>,
-}
+use crate::state::{Action, Figures};
+use crate::told::Unfolding;
 
 /// What grind the trims make, and how much of each class is wanted. What is
 /// lacking for it is said in any case, the rest where it is opened.
-#[component]
-pub fn Grind(props: &GrindProps) -> Html {
-    let is_open = use_state_eq(|| false);
-    let toggle = {
-        let is_open = is_open.setter();
-        Callback::from(move |event: Event| {
-            let details: web_sys::HtmlDetailsElement = event.target_unchecked_into();
-            is_open.set(details.open());
-        })
-    };
-    let told = is_open.then(|| {
-        html! { <Telling figures={props.figures.clone()} told={Told::Grind} /> }
-    });
+pub fn grind(props: &CutsProps, figures: &Figures) -> Html {
     let units = props.draft.units;
-    let lacking = props
-        .figures
-        .sheet
-        .breakdown
-        .ground()
-        .iter()
+    let ground = figures.sheet.breakdown.ground().iter();
+    let lacking = ground
         .filter_map(|class| lacking(&props.data, class, units))
         .map(|text| {
             element("p")
@@ -60,18 +27,15 @@ pub fn Grind(props: &GrindProps) -> Html {
                 .text(text)
                 .html()
         });
-    let details = element("details")
-        .class("grind")
-        .on(Rc::new(html::ontoggle::Wrapper::new(toggle)))
-        .put(element("summary").say("What grind the trims make"))
-        .node(folded_by_id(&props.data, &["cold-chain", "grinding"]))
-        .node(told.unwrap_or_default())
-        .node(wanted_classes(props));
-    all(vec![all(lacking.collect()), details.html()])
+    let classes = html! {
+        <Unfolding class="grind" name="What grind the trims make" figures={figures.clone()} told={Told::Grind}
+            before={folded_by_id(&props.data, &["cold-chain", "grinding"])} after={wanted_classes(props)} />
+    };
+    all(vec![all(lacking.collect()), classes])
 }
 
 /// How much of each class is wanted, and what may go into it.
-fn wanted_classes(props: &GrindProps) -> Html {
+fn wanted_classes(props: &CutsProps) -> Html {
     let form = Form {
         draft: &props.draft,
         faults: &props.faults,

@@ -44,10 +44,7 @@ pub fn Cuts(props: &CutsProps) -> Html {
     element("div")
         .class("sheet")
         .node(whole::whole_side(&props.data, figures, props.draft.units))
-        .node(html! {
-            <grind::Grind data={props.data.clone()} figures={figures.clone()} draft={props.draft.clone()}
-                faults={props.faults.clone()} dispatch={props.dispatch.clone()} />
-        })
+        .node(grind::grind(props, figures))
         .put(
             element("ul")
                 .class("plan-tree")

@@ -11,6 +11,7 @@ mod totals;
 
 use std::rc::Rc;
 
+use advice::wire::Told;
 use carcass::ProductId;
 use document::format::MethodForm;
 use pricing::{AllocationMethod, Row};
@@ -22,6 +23,7 @@ use crate::element::element;
 use crate::entry_field::{Form, price_text, shown_text};
 use crate::select_field::select_field;
 use crate::state::{Action, Data, Figures};
+use crate::told::Unfolding;
 use draft::reading::Faults;
 use draft::{Draft, Field};
 
@@ -199,6 +201,9 @@ pub fn Prices(props: &PricesProps) -> Html {
         .node(suggestion::board_notice(props, figures))
         .node(rounding::rounding_fields(props))
         .node(method_choice(props))
+        .node(html! {
+            <Unfolding class="more methods" name="Cost by each method" figures={figures.clone()} told={Told::Methods} />
+        })
         .node(board_day(props, &today))
         .node(html! {
             <BoardFile figures={figures.clone()} can_undo={props.can_undo} dispatch={props.dispatch.clone()} />
