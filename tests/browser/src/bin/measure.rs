@@ -4,8 +4,12 @@
 //! painted when a message posted from its animation callback arrives, which is after the browser
 //! has laid the frame out and painted it.
 
-use anyhow::{Context, Result, ensure};
+use advice::wire::Told;
+use anyhow::{Context, Result, anyhow, ensure};
 use browser_tests::{Page, Screen, Side, Visit};
+use carcass::Catalogue;
+use draft::{Draft, Field, reading};
+use pricing::price_side;
 use serde_json::{Value, json};
 use thirtyfour::{By, Key};
 
@@ -73,14 +77,16 @@ fn main() -> Result<()> {
         before: Some(NOTE_START),
     };
     let measured = visit.and_bring(async |page| {
-        let starts = starts(page).await?;
+        let (starts, data) = starts(page).await?;
         let side = Side::default();
         page.enter(&side).await?;
         page.says(&side.figures()?).await?;
         Ok(json!({
             "recalculation": recalculations(page, &side).await?,
+            "methods": methods(page).await?,
             "keystrokes": keystrokes(page).await?,
             "starts": starts,
+            "data": data,
             "second_visits": second_visits(page).await?,
             "slower": SLOWER,
         }))
@@ -104,19 +110,77 @@ async fn noted(page: &Page, name: &str) -> Result<f64> {
     at.as_f64().context("a time")
 }
 
-/// First visits: everything comes from the server.
-async fn starts(page: &Page) -> Result<Vec<f64>> {
+/// First visits, when everything comes from the server: start to usable form, and what of it was
+/// spent on reading the data.
+async fn starts(page: &Page) -> Result<(Vec<f64>, Vec<f64>)> {
     page.until_kept().await?;
     page.pass_by_workers(true).await?;
     page.slow_down(SLOWER).await?;
-    let mut starts = Vec::new();
+    let (mut starts, mut data) = (Vec::new(), Vec::new());
     for _ in 0..STARTS {
         page.reload().await?;
         starts.push(noted(page, "usable").await?);
+        let taken = page
+            .run(
+                "return performance.measure('reading', 'data', 'data-read').duration",
+                json!([]),
+            )
+            .await?;
+        data.push(taken.as_f64().context("a time")?);
     }
     page.slow_down(1).await?;
     page.pass_by_workers(false).await?;
-    Ok(starts)
+    Ok((starts, data))
+}
+
+/// A side cut to far more cuts than any is: every part by its first two ways, and every class of
+/// grind; with the number of its cuts.
+fn many_cuts() -> Result<(String, usize)> {
+    let catalogue = Catalogue::published().map_err(|error| anyhow!("{error}"))?;
+    let mut draft = Draft::default();
+    draft.fill_in_sample();
+    for (_, part) in catalogue.parts() {
+        if let [one, other, ..] = part.ways[..] {
+            draft
+                .ways
+                .insert(part.id.clone(), catalogue[one].id.clone());
+            draft
+                .second_ways
+                .insert(part.id.clone(), catalogue[other].id.clone());
+        }
+    }
+    for class in catalogue.grind_classes() {
+        draft.type_into(Field::Grind(class.id.clone()), "20".to_owned());
+    }
+    let document = reading::read(&draft, &catalogue)
+        .map_err(|_| anyhow!("the side of many cuts is no plan"))?;
+    let resolved = document.resolve(&catalogue)?;
+    let sheet = price_side(&catalogue, &resolved.deal, &resolved.plan, &resolved.shop)?;
+    let cuts = sheet.rows.iter().filter(|row| !row.is_by_product);
+    Ok((draft.to_text(), cuts.count()))
+}
+
+/// The worker reads a plan of many cuts, prices it and holds the four methods against each other:
+/// number of cuts, times with the way there and back.
+async fn methods(page: &Page) -> Result<(usize, Vec<f64>)> {
+    let (draft, cuts) = many_cuts()?;
+    let times = page
+        .run_until_done(
+            "const [request, done] = arguments;
+             const worker = new Worker('./reckoner-boot.js', { type: 'module' });
+             const times = [];
+             let since;
+             const ask = () => { since = performance.now(); worker.postMessage(request); };
+             worker.onmessage = ({ data }) => {
+                 if (data !== 'ready') times.push(performance.now() - since);
+                 if (times.length < 60) return ask();
+                 worker.terminate();
+                 done(times.slice(10));
+             };",
+            json!([Told::Methods.request(&draft, "")]),
+        )
+        .await?;
+    Ok((cuts, serde_json::from_value(times)?))
 }
 
 /// Visits with no server, to the verdict on what was typed last time. The worker has to be started

@@ -4,7 +4,6 @@ use anyhow::{Context, Result, ensure};
 use browser_tests::{Page, Place, Screen, Side, amount, read_amount, visit};
 use quantity::{Decimal, Rounding};
 use serde_json::{Value, json};
-use thirtyfour::By;
 
 /// Every row of the sheet: product, weight, cost, price, margin, suggested price, whether the
 /// price is marked as a sample.

@@ -112,7 +112,7 @@ fn the_board_comes_back_from_its_own_file() {
             .wait(
                 "a file",
                 async || page.run("return window.handedOut", json!([])).await,
-                |file| file.is_string(),
+                serde_json::Value::is_string,
             )
             .await?;
         let file = file.as_str().context("a file")?;

@@ -51,7 +51,7 @@ fn grind_that_the_side_cannot_give_says_how_much_is_lacking() {
         page.wait(
             "nothing to be lacking",
             async || text(page, caution).await,
-            |said| said.is_empty(),
+            String::is_empty,
         )
         .await?;
         page.wait(
