@@ -4,12 +4,9 @@
 //! `cargo bench -p pricing`; with `-- --output-format bencher` one plain line
 //! for each figure.
 
-use std::collections::BTreeSet;
 use std::hint::black_box;
 
-use carcass::{
-    Catalogue, CutPlan, GrindAmount, Output, PartId, ProductId, Stock, WayId, break_down,
-};
+use carcass::{Catalogue, CutPlan, GrindAmount, Stock, break_down};
 use criterion::{Criterion, criterion_group, criterion_main};
 use litemap::LiteMap;
 use pricing::{
@@ -80,38 +77,19 @@ fn recalculation(bench: &mut Criterion) {
     }
 }
 
-/// What comes off a part at most, when it and all below it goes by the two ways
-/// that give the most together, which are put into `plan`.
-fn most_of(catalogue: &Catalogue, part: PartId, plan: &mut CutPlan) -> BTreeSet<ProductId> {
-    let of_way = |way: WayId, plan: &mut CutPlan| {
-        let mut found = BTreeSet::new();
-        for output in &catalogue[way].outputs {
-            match output.output {
-                Output::Product(product) => {
-                    found.insert(product);
-                }
-                Output::Part(part) => found.extend(most_of(catalogue, part, plan)),
-            }
-        }
-        found
-    };
-    let ways = &catalogue[part].ways;
-    let each: Vec<_> = ways.iter().map(|&way| of_way(way, plan)).collect();
-    let pairs = (0..ways.len()).flat_map(|one| (0..ways.len()).map(move |other| (one, other)));
-    let both = |(one, other): (usize, usize)| &each[one] | &each[other];
-    let Some((one, other)) = pairs.max_by_key(|&pair| both(pair).len()) else {
-        return BTreeSet::new();
-    };
-    plan.choose(part, ways[one]);
-    plan.split(catalogue, part, ways[other], percent(50));
-    both((one, other))
-}
-
-/// Every part by two of its ways, those that give the most cuts together, and
-/// all four classes of grind: far more cuts than a side is ever cut to.
+/// Every part by its first two ways and all four classes of grind: far more cuts
+/// than a side is ever cut to.
 fn many_cuts(catalogue: &Catalogue) -> CutPlan {
     let mut plan = CutPlan::default();
-    most_of(catalogue, catalogue.root(), &mut plan);
+    for (part, data) in catalogue.parts() {
+        let mut ways = data.ways.iter().copied();
+        if let Some(first) = ways.next() {
+            plan.choose(part, first);
+        }
+        if let Some(second) = ways.next().filter(|_| part != catalogue.root()) {
+            plan.split(catalogue, part, second, percent(50));
+        }
+    }
     for class in catalogue.grind_classes() {
         plan.grind
             .ask(class.product, GrindAmount::Share(percent(20)));
