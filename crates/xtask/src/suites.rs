@@ -20,6 +20,7 @@ const NATIVE: [&str; 9] = [
     "pricing",
     "decision",
     "document",
+    "draft",
     "notation",
     "advice",
     "published-checks",
