@@ -14,7 +14,7 @@ use crate::setup::{self, Browser};
 use crate::workshop::{Workshop, say};
 
 /// Packages without which a run on this machine would not be worth its name.
-const NATIVE: [&str; 9] = [
+const NATIVE: [&str; 10] = [
     "quantity",
     "carcass",
     "pricing",
