@@ -136,7 +136,7 @@ impl Element {
         self.node(Html::from(text.into()))
     }
 
-    /// Listens, by a wrapper of [`yew::html`].
+    /// Listens, by a wrapper of [`mod@yew::html`].
     #[inline(never)]
     pub fn on(mut self, listener: Rc<dyn Listener>) -> Self {
         self.0.tag.add_listener(listener);
