@@ -195,9 +195,12 @@ impl PriceRounding {
         let Some(above) = self.at_or_above(price) else {
             return price;
         };
-        match (self.to, self.at_or_below(price)) {
-            (RoundTo::Nearest, Some(below)) if price - below < above - price => below,
-            _ => above,
+        match self.to {
+            RoundTo::Up => above,
+            RoundTo::Nearest => self
+                .at_or_below(price)
+                .filter(|below| price - *below < above - price)
+                .unwrap_or(above),
         }
     }
 

@@ -73,13 +73,18 @@ pub fn round_board(
         .zip(&exact.prices)
         .map(|(line, &price)| Choice::of(line, price, rounding))
         .collect();
-    let sales = |prices: &mut dyn Iterator<Item = UnitPrice>| -> Money {
-        prices
-            .zip(&lines)
-            .map(|(price, line)| price * line.weight)
-            .sum()
-    };
-    let need = required - sales(&mut choices.iter().map(|choice| choice.lower));
+    let lower: Vec<UnitPrice> = choices.iter().map(|choice| choice.lower).collect();
+    let at_least = sales_of(&lines, &lower);
+    let need = required - at_least;
+    if !need.is_positive() {
+        return Ok(RoundedBoard {
+            prices: lower,
+            sales: at_least,
+            excess: at_least - required,
+            is_proven_least: true,
+            exact,
+        });
+    }
     let additions: Vec<Money> = choices
         .iter()
         .zip(&lines)
@@ -91,7 +96,7 @@ pub fn round_board(
         .zip(&cover.taken)
         .map(|(choice, &taken)| if taken { choice.upper } else { choice.lower })
         .collect();
-    let sales = sales(&mut prices.iter().copied());
+    let sales = sales_of(&lines, &prices);
     Ok(RoundedBoard {
         prices,
         sales,
@@ -99,6 +104,15 @@ pub fn round_board(
         is_proven_least: cover.is_proven_least,
         exact,
     })
+}
+
+/// What `lines` bring at `prices`.
+fn sales_of(lines: &[PricedLine], prices: &[UnitPrice]) -> Money {
+    lines
+        .iter()
+        .zip(prices)
+        .map(|(line, price)| *price * line.weight)
+        .sum()
 }
 
 /// `line` with its floor and cap on allowed prices; `None` where none fits.
@@ -155,12 +169,6 @@ const PLACES: u32 = 12;
 
 /// Which of `additions` to take to cover `need`.
 fn cover_need(additions: &[Money], need: Money) -> Cover {
-    if !need.is_positive() {
-        return Cover {
-            taken: vec![false; additions.len()],
-            is_proven_least: true,
-        };
-    }
     // Weights beyond any shop's leave room for fewer places.
     (0..=PLACES)
         .rev()

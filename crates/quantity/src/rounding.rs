@@ -55,16 +55,15 @@ pub fn tie_to_cents(amounts: &[Money]) -> Vec<Money> {
             .fold(Decimal::ZERO, |all, amount| sum(all, *amount)),
     );
 
-    let mut by_loss: Vec<usize> = (0..amounts.len()).collect();
-    by_loss.sort_unstable_by_key(|&index| {
-        let lost = match (amounts.get(index), cut.get(index)) {
-            (Some(amount), Some(cut)) => difference(amount.units(), *cut),
-            _ => Decimal::ZERO,
-        };
-        (core::cmp::Reverse(lost), index)
-    });
+    let mut by_loss: Vec<(Decimal, usize)> = amounts
+        .iter()
+        .zip(&cut)
+        .map(|(amount, cut)| difference(amount.units(), *cut))
+        .zip(0..)
+        .collect();
+    by_loss.sort_unstable_by_key(|&(lost, index)| (core::cmp::Reverse(lost), index));
     let cent = Decimal::new(1, 2);
-    for index in by_loss {
+    for (_, index) in by_loss {
         if missing < cent {
             break;
         }
