@@ -15,9 +15,11 @@ fn rounded_down(mass: Mass) -> Mass {
 /// Trims laid out from the leanest to the fattest, each with its index.
 pub(crate) struct TrimRow {
     trims: Vec<(usize, Trim)>,
-    /// Where one trim ends and the next begins, both ends included, with the
-    /// fat up to there.
-    bounds: Vec<(Mass, Mass)>,
+    /// Every place where one trim ends and the next begins, both ends of the
+    /// row included.
+    bounds: Vec<Mass>,
+    /// The weight of the fat before each bound.
+    fat_before: Vec<Mass>,
 }
 
 impl TrimRow {
@@ -31,14 +33,21 @@ impl TrimRow {
             .collect();
         row.sort_by_key(|(_, trim)| trim.fat);
         let mut bounds = Vec::with_capacity(row.len() + 1);
+        let mut fat_before = Vec::with_capacity(row.len() + 1);
         let (mut end, mut fat) = (Mass::ZERO, Mass::ZERO);
-        bounds.push((end, fat));
+        bounds.push(end);
+        fat_before.push(fat);
         for (_, trim) in &row {
             end += trim.weight;
             fat += trim.fat_weight();
-            bounds.push((end, fat));
+            bounds.push(end);
+            fat_before.push(fat);
         }
-        Self { trims: row, bounds }
+        Self {
+            trims: row,
+            bounds,
+            fat_before,
+        }
     }
 
     /// The trims, leanest first.
@@ -48,7 +57,7 @@ impl TrimRow {
 
     /// The weight of all of it.
     pub fn weight(&self) -> Mass {
-        self.bounds.last().map_or(Mass::ZERO, |(end, _)| *end)
+        self.bounds.last().copied().unwrap_or_default()
     }
 
     /// The most that can be made of it with at most `most_fat`.
@@ -76,21 +85,25 @@ impl TrimRow {
         self.trims
             .iter()
             .zip(&self.bounds)
-            .map(move |((index, trim), (begins, _))| {
+            .take_while(move |(_, begins)| **begins < stop)
+            .map(move |((index, trim), begins)| {
                 let weight = (*begins + trim.weight).min(stop) - (*begins).max(start);
                 (*index, Trim { weight, ..*trim })
             })
             .filter(|(_, trim)| trim.weight.is_positive())
     }
 
-    /// The fat from the beginning of the row up to `place`.
+    /// The weight of the fat in what lies before `place`.
     fn fat_up_to(&self, place: Mass) -> Mass {
-        let ended = self.bounds.partition_point(|(end, _)| *end <= place);
-        let Some((begins, fat)) = ended.checked_sub(1).and_then(|last| self.bounds.get(last))
+        let within = self
+            .bounds
+            .partition_point(|bound| *bound < place)
+            .saturating_sub(1);
+        let (Some(begins), Some(fat)) = (self.bounds.get(within), self.fat_before.get(within))
         else {
             return Mass::ZERO;
         };
-        match self.trims.get(ended - 1) {
+        match self.trims.get(within) {
             Some((_, trim)) => *fat + (place - *begins) * trim.fat,
             None => *fat,
         }
@@ -105,19 +118,11 @@ impl TrimRow {
     /// The fat in a stretch grows with its start, along straight lines between
     /// the places where either end meets a bound.
     pub fn fattest_start(&self, weight: Mass, most_fat: Share) -> Mass {
-        let last = self.weight() - weight;
-        let mut starts: Vec<Mass> = self
-            .bounds
-            .iter()
-            .flat_map(|&(bound, _)| [bound, bound - weight])
-            .filter(|start| (Mass::ZERO..=last).contains(start))
-            .collect();
-        starts.sort_unstable();
         let limit = weight * most_fat;
-        let too_fat = starts.partition_point(|start| self.fat_in(*start, weight) <= limit);
-        let within = too_fat.checked_sub(1).and_then(|index| starts.get(index));
-        let begins = within.copied().unwrap_or(Mass::ZERO);
-        let Some(&next) = starts.get(too_fat) else {
+        let [(at_start, past_start), (at_end, past_end)] =
+            [Mass::ZERO, weight].map(|from_start| self.last_within(weight, from_start, limit));
+        let begins = at_start.max(at_end).unwrap_or(Mass::ZERO);
+        let Some(next) = past_start.into_iter().chain(past_end).min() else {
             return begins;
         };
         let fat = self.fat_in(begins, weight);
@@ -125,5 +130,28 @@ impl TrimRow {
         begins.max(rounded_down(
             begins + (next - begins) * way.unwrap_or_default(),
         ))
+    }
+
+    /// Of the stretches of `weight` that meet a bound `from_start` on from
+    /// where they begin: where the last one with fat up to `limit` begins, and
+    /// the one after it.
+    fn last_within(
+        &self,
+        weight: Mass,
+        from_start: Mass,
+        limit: Mass,
+    ) -> (Option<Mass>, Option<Mass>) {
+        let last = self.weight() - weight;
+        let first = self.bounds.partition_point(|bound| *bound < from_start);
+        let starts = self.bounds.get(first..).unwrap_or_default();
+        let too_fat = starts.partition_point(|bound| {
+            let start = *bound - from_start;
+            start <= last && self.fat_in(start, weight) <= limit
+        });
+        let start = |index: usize| starts.get(index).map(|bound| *bound - from_start);
+        (
+            too_fat.checked_sub(1).and_then(start),
+            start(too_fat).filter(|start| *start <= last),
+        )
     }
 }
