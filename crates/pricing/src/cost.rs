@@ -86,36 +86,50 @@ pub(crate) fn value_up(
     shop: &Shop,
 ) -> Vec<NodeCost> {
     let nodes = breakdown.nodes();
+    let labour = &shop.labour;
+    let usually_kept = shop.losses.kept();
+    let kept = |product| {
+        shop.own_losses
+            .get(&product)
+            .map_or(usually_kept, |own| own.kept())
+    };
     let mut costs: Vec<NodeCost> = nodes
         .iter()
         .enumerate()
         .map(|(index, node)| {
-            let minutes = time.of_piece(index);
             let mut cost = NodeCost {
                 role: Role::Loss,
                 sales: Money::ZERO,
                 by_products: Money::ZERO,
                 packaging: Money::ZERO,
-                labour: shop.labour.wages(minutes) + shop.labour.overhead(minutes),
+                labour: Money::ZERO,
                 separable: Money::ZERO,
                 cost: Money::ZERO,
             };
-            if let What::Product(product) = node.what {
-                let value = shop.board.price(catalogue, product) * node.weight;
-                match catalogue[product].kind {
-                    Kind::Cut => {
-                        cost.role = Role::Main;
-                        cost.sales = value * shop.losses_of(product).kept();
-                        cost.packaging = shop.packaging.cost_of(node.weight);
+            match node.what {
+                What::Part { .. } => {
+                    let minutes = time.of_piece(index);
+                    cost.labour = labour.wages(minutes) + labour.overhead(minutes);
+                    cost.separable = cost.labour;
+                }
+                What::Product(product) => {
+                    let value = || shop.board.price(catalogue, product) * node.weight;
+                    match catalogue[product].kind {
+                        Kind::Cut => {
+                            cost.role = Role::Main;
+                            cost.sales = value() * kept(product);
+                            cost.packaging = shop.packaging.cost_of(node.weight);
+                            cost.separable = cost.packaging;
+                        }
+                        Kind::Fat | Kind::Bone => {
+                            cost.role = Role::ByProduct;
+                            cost.by_products = value();
+                            cost.separable = Money::ZERO - cost.by_products;
+                        }
+                        Kind::Loss => {}
                     }
-                    Kind::Fat | Kind::Bone => {
-                        cost.role = Role::ByProduct;
-                        cost.by_products = value;
-                    }
-                    Kind::Loss => {}
                 }
             }
-            cost.separable = cost.labour + cost.packaging - cost.by_products;
             cost
         })
         .collect();

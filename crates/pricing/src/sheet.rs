@@ -1,7 +1,7 @@
 //! The cost sheet: every cut's weight, cost, margin and suggested price, the
 //! side's totals, the verdict.
 
-use carcass::{Breakdown, Catalogue, CutPlan, Kind, ProductId, What, break_down};
+use carcass::{Breakdown, Catalogue, CutPlan, Kind, Node, ProductId, What, break_down};
 use litemap::LiteMap;
 use quantity::{Mass, Minutes, Money, Rounding, Share, UnitPrice, rounding};
 
@@ -168,8 +168,7 @@ pub fn price_breakdown(
     if !totals.sales.is_positive() {
         return Err(PricingError::NoSales);
     }
-    let uncosted = uncosted_rows(catalogue, &breakdown, &costs, shop);
-    let mut rows = costed_rows(uncosted, &breakdown, &costs);
+    let mut rows = UncostedRows::of(catalogue, &breakdown, &costs, shop).costed(&costs);
     round_costs(&mut rows, totals.spend());
     let board = suggest(&mut rows, &totals, shop);
     let verdict = judge(deal, shop, &totals)?;
@@ -204,12 +203,12 @@ pub fn rows_by_every_method(
         return Err(PricingError::NoSales);
     }
     let division = Division::of(breakdown, deal);
-    let uncosted = uncosted_rows(catalogue, breakdown, &values, shop);
+    let uncosted = UncostedRows::of(catalogue, breakdown, &values, shop);
     let mut suggested: Option<LiteMap<ProductId, SuggestedPrices>> = None;
     Ok(AllocationMethod::ALL.map(|method| {
         let mut costs = values.clone();
         division.divide(&mut costs, method);
-        let mut rows = costed_rows(uncosted.clone(), breakdown, &costs);
+        let mut rows = uncosted.clone().costed(&costs);
         round_costs(&mut rows, totals.spend());
         if let Some(suggested) = &suggested {
             for row in &mut rows {
@@ -231,68 +230,77 @@ pub fn rows_by_every_method(
 type SuggestedPrices = (Option<UnitPrice>, Option<UnitPrice>);
 
 /// One row for each cut and by-product with all but its cost.
-fn uncosted_rows(
-    catalogue: &Catalogue,
-    breakdown: &Breakdown,
-    values: &[NodeCost],
-    shop: &Shop,
-) -> LiteMap<ProductId, Row> {
-    let mut rows: LiteMap<ProductId, Row> = LiteMap::new();
-    for (node, value) in breakdown.nodes().iter().zip(values) {
-        let What::Product(product) = node.what else {
-            continue;
-        };
-        let kind = catalogue[product].kind;
-        if kind == Kind::Loss {
-            continue;
-        }
-        let row = rows.entry(product).or_insert_with(|| Row {
-            product,
-            is_by_product: kind.is_by_product(),
-            weight: Mass::ZERO,
-            share: Share::ZERO,
-            exact_cost: Money::ZERO,
-            cost: Money::ZERO,
-            cost_per_mass: None,
-            price: shop.board.price(catalogue, product),
-            sales: Money::ZERO,
-            margin: None,
-            suggested: None,
-            card: None,
-        });
-        row.weight += node.weight;
-        row.share = row.share + node.share;
-        row.sales += value.sales + value.by_products;
-    }
-    rows
+#[derive(Clone)]
+struct UncostedRows {
+    /// In the order of the catalogue.
+    rows: Vec<Row>,
+    /// The row that each piece of the side is in; none for parts and losses.
+    row_of: Vec<Option<usize>>,
 }
 
-/// The rows with their cost, in the order of the sheet.
-fn costed_rows(
-    mut rows: LiteMap<ProductId, Row>,
-    breakdown: &Breakdown,
-    costs: &[NodeCost],
-) -> Vec<Row> {
-    for (node, cost) in breakdown.nodes().iter().zip(costs) {
-        if let What::Product(product) = node.what
-            && let Some(row) = rows.get_mut(&product)
-        {
-            row.exact_cost += cost.full_cost();
+impl UncostedRows {
+    /// The rows of a side whose pieces are worth `values`.
+    fn of(catalogue: &Catalogue, breakdown: &Breakdown, values: &[NodeCost], shop: &Shop) -> Self {
+        let in_a_row = |node: &Node| match node.what {
+            What::Product(product) if catalogue[product].kind != Kind::Loss => Some(product),
+            _ => None,
+        };
+        let nodes = breakdown.nodes();
+        let mut products: Vec<ProductId> = nodes.iter().filter_map(in_a_row).collect();
+        products.sort_unstable();
+        products.dedup();
+        let mut rows: Vec<Row> = products
+            .iter()
+            .map(|&product| Row {
+                product,
+                is_by_product: catalogue[product].kind.is_by_product(),
+                weight: Mass::ZERO,
+                share: Share::ZERO,
+                exact_cost: Money::ZERO,
+                cost: Money::ZERO,
+                cost_per_mass: None,
+                price: shop.board.price(catalogue, product),
+                sales: Money::ZERO,
+                margin: None,
+                suggested: None,
+                card: None,
+            })
+            .collect();
+        let row_of: Vec<Option<usize>> = nodes
+            .iter()
+            .map(|node| products.binary_search(&in_a_row(node)?).ok())
+            .collect();
+        for ((row, node), value) in row_of.iter().zip(nodes).zip(values) {
+            if let Some(row) = row.and_then(|row| rows.get_mut(row)) {
+                row.weight += node.weight;
+                row.share = row.share + node.share;
+                row.sales += value.sales + value.by_products;
+            }
         }
+        Self { rows, row_of }
     }
-    let mut rows: Vec<Row> = rows.into_iter().map(|(_, row)| row).collect();
-    for row in &mut rows {
-        row.cost_per_mass = row.exact_cost.per(row.weight);
-        row.margin = (row.sales - row.exact_cost).ratio_to(row.sales);
+
+    /// The rows with their cost, in the order of the sheet.
+    fn costed(self, costs: &[NodeCost]) -> Vec<Row> {
+        let Self { mut rows, row_of } = self;
+        for (row, cost) in row_of.iter().zip(costs) {
+            if let Some(row) = row.and_then(|row| rows.get_mut(row)) {
+                row.exact_cost += cost.full_cost();
+            }
+        }
+        for row in &mut rows {
+            row.cost_per_mass = row.exact_cost.per(row.weight);
+            row.margin = (row.sales - row.exact_cost).ratio_to(row.sales);
+        }
+        rows.sort_unstable_by(|a, b| {
+            (a.is_by_product, b.cost_per_mass, a.product).cmp(&(
+                b.is_by_product,
+                a.cost_per_mass,
+                b.product,
+            ))
+        });
+        rows
     }
-    rows.sort_unstable_by(|a, b| {
-        (a.is_by_product, b.cost_per_mass, a.product).cmp(&(
-            b.is_by_product,
-            a.cost_per_mass,
-            b.product,
-        ))
-    });
-    rows
 }
 
 /// Decimal places at which exact costs are summed before they are rounded.
