@@ -3,6 +3,7 @@
 use quantity::{Decimal, Mass, Minutes, Rounding, Share};
 
 use crate::catalogue::{Catalogue, Output, PartId, ProductId, Role, Way, WayId};
+use crate::grind_plan::GrindPlan;
 use crate::grinding::{GroundClass, grind};
 use crate::plan::CutPlan;
 use crate::stock::Stock;
@@ -54,6 +55,8 @@ pub struct Node {
 pub struct Breakdown {
     pub(crate) nodes: Vec<Node>,
     pub(crate) ground: Vec<GroundClass>,
+    /// What its plan asks for, to tell of the classes anew.
+    pub(crate) grind: GrindPlan,
 }
 
 impl Breakdown {
@@ -121,7 +124,11 @@ pub fn break_down(
         },
     );
     let (nodes, ground) = grind(catalogue, &plan.grind, weight, breaking.nodes);
-    Breakdown { nodes, ground }
+    Breakdown {
+        nodes,
+        ground,
+        grind: plan.grind.clone(),
+    }
 }
 
 struct Breaking<'a> {

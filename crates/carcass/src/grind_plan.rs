@@ -17,7 +17,7 @@
 use litemap::LiteMap;
 use quantity::{Mass, Share};
 
-use crate::catalogue::ProductId;
+use crate::catalogue::{ProductId, Role};
 
 /// How much of a class.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -48,6 +48,15 @@ impl GrindPlan {
     /// The amount asked for of the class that is sold as `product`.
     pub fn amount_of(&self, product: ProductId) -> Option<GrindAmount> {
         self.amounts.get(&product).copied()
+    }
+
+    /// Whether trim in `role` goes into the classes.
+    pub(crate) fn blends(&self, role: Role) -> bool {
+        match role {
+            Role::LeanTrim => true,
+            Role::FatTrim => self.with_fat_trim,
+            Role::AgeingLoss => false,
+        }
     }
 
     /// Whether no class is asked for.

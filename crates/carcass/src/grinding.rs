@@ -53,7 +53,7 @@ impl GroundClass {
 }
 
 /// A share of the side, blended as so many kilograms.
-fn as_mass(share: Share) -> Mass {
+pub(crate) fn as_mass(share: Share) -> Mass {
     Mass::from_kg(share.fraction())
 }
 
@@ -65,11 +65,7 @@ pub(crate) fn grind(
     side: Mass,
     nodes: Vec<Node>,
 ) -> (Vec<Node>, Vec<GroundClass>) {
-    let asked: Vec<(&GrindClass, GrindAmount)> = catalogue
-        .grind_classes()
-        .iter()
-        .filter_map(|class| Some((class, plan.amount_of(class.product)?)))
-        .collect();
+    let asked = asked_of(catalogue, plan);
     if asked.is_empty() {
         return (nodes, Vec::new());
     }
@@ -94,24 +90,15 @@ pub(crate) fn grind(
         .filter(|(role, _)| *role == Role::FatTrim)
         .map(|(_, trim)| trim.fat)
         .max();
-    let is_in = |role: Role| match role {
-        Role::LeanTrim => true,
-        Role::FatTrim => plan.with_fat_trim,
-        Role::AgeingLoss => false,
-    };
     let trims: Vec<(Role, Trim)> = all_trims
         .into_iter()
-        .filter(|(role, _)| is_in(*role))
+        .filter(|(role, _)| plan.blends(*role))
         .collect();
-    let lean: Mass = trims
-        .iter()
-        .filter(|(role, _)| *role == Role::LeanTrim)
-        .map(|(_, trim)| trim.weight)
-        .sum();
+    let lean = lean_of(&trims);
     let wanted: Vec<Wanted> = asked
         .iter()
         .map(|(class, amount)| Wanted {
-            most_fat: (class.most_fat - plan.margin).clamp(Share::ZERO, Share::WHOLE),
+            most_fat: most_fat(class, plan),
             weight: Some(wanted_of(*amount, lean, side)),
         })
         .collect();
@@ -130,8 +117,34 @@ pub(crate) fn grind(
     (parted(nodes, &trims, &blend, &classes, side), ground)
 }
 
+/// The classes that `plan` asks for, leanest first.
+pub(crate) fn asked_of<'a>(
+    catalogue: &'a Catalogue,
+    plan: &GrindPlan,
+) -> Vec<(&'a GrindClass, GrindAmount)> {
+    catalogue
+        .grind_classes()
+        .iter()
+        .filter_map(|class| Some((class, plan.amount_of(class.product)?)))
+        .collect()
+}
+
+/// All lean trim.
+pub(crate) fn lean_of(trims: &[(Role, Trim)]) -> Mass {
+    trims
+        .iter()
+        .filter(|(role, _)| *role == Role::LeanTrim)
+        .map(|(_, trim)| trim.weight)
+        .sum()
+}
+
+/// The most fat that `plan` allows a class.
+pub(crate) fn most_fat(class: &GrindClass, plan: &GrindPlan) -> Share {
+    (class.most_fat - plan.margin).clamp(Share::ZERO, Share::WHOLE)
+}
+
 /// The share of the side that is asked for, cut to the places of a share.
-fn wanted_of(amount: GrindAmount, lean: Mass, side: Mass) -> Mass {
+pub(crate) fn wanted_of(amount: GrindAmount, lean: Mass, side: Mass) -> Mass {
     let share = match amount {
         GrindAmount::Share(share) => lean * share,
         GrindAmount::Weight(weight) => as_mass(weight.ratio_to(side).unwrap_or_default()),
@@ -140,7 +153,8 @@ fn wanted_of(amount: GrindAmount, lean: Mass, side: Mass) -> Mass {
     Mass::from_kg(Rounding::Down.to_places(within, PLACES))
 }
 
-fn told(
+/// What is to be said of a class that was made.
+pub(crate) fn told(
     class: &GrindClass,
     batch: &Batch,
     blend: &Blend,

@@ -11,6 +11,7 @@
 
 mod data;
 mod grinding;
+mod ground_anew;
 mod loading;
 mod packing;
 mod table;

@@ -5,6 +5,7 @@ use quantity::{Minutes, Share};
 
 use crate::breakdown::{Breakdown, What, cut, give_rest_to_largest, planned_time};
 use crate::catalogue::Catalogue;
+use crate::ground_anew::ground_anew;
 
 impl Breakdown {
     /// The breakdown with other shares of the side for what leaves the block.
@@ -18,8 +19,8 @@ impl Breakdown {
     /// breakdown as it is.
     ///
     /// Parts weigh what comes off them, and the plan's estimate of the labour
-    /// follows their weight. The weight of the side stays. What was blended to
-    /// classes of grind for the old weights is not told of the new ones.
+    /// follows their weight. The weight of the side stays. The classes of grind
+    /// are told anew: what of each there now is, and what of it is fat.
     #[must_use]
     pub fn reshared(&self, catalogue: &Catalogue, shares: &[Share]) -> Self {
         let products = self
@@ -60,8 +61,9 @@ impl Breakdown {
             };
         }
         Self {
+            ground: ground_anew(catalogue, &self.grind, whole, &nodes),
+            grind: self.grind.clone(),
             nodes,
-            ground: Vec::new(),
         }
     }
 }
@@ -97,7 +99,10 @@ mod tests {
     use quantity::{Decimal, Mass};
 
     use super::*;
-    use crate::breakdown::{awkward_weight, break_down};
+    use crate::blend::RanOut;
+    use crate::breakdown::{Node, awkward_weight, break_down};
+    use crate::catalogue::Kind;
+    use crate::grind_plan::GrindAmount;
     use crate::plan::CutPlan;
     use crate::stock::Stock;
 
@@ -165,7 +170,83 @@ mod tests {
         assert!(other.nodes()[of_first].labour < plain.nodes()[of_first].labour);
     }
 
+    /// Every class of the catalogue as a share of the lean trim, by the boneless
+    /// plan.
+    fn ground(share: i64, with_fat_trim: bool) -> Breakdown {
+        let mut plan = CATALOGUE.plan("boneless").expect("a plan").plan.clone();
+        plan.grind.with_fat_trim = with_fat_trim;
+        for class in CATALOGUE.grind_classes() {
+            let share = Share::from_percent(Decimal::from(share));
+            plan.grind.ask(class.product, GrindAmount::Share(share));
+        }
+        break_down(&CATALOGUE, awkward_weight(), 1, &plan, Stock::GRAIN)
+    }
+
+    #[test]
+    fn the_classes_of_grind_weigh_what_their_leaves_weigh() {
+        let plain = ground(20, true);
+        let class = plain.ground()[0].clone();
+        // Half of the leanest class is found to be loss.
+        let is_class = |node: &Node| node.what == What::Product(class.product);
+        let mut shares = own_shares(&plain);
+        let products = || {
+            plain
+                .nodes()
+                .iter()
+                .filter(|node| matches!(node.what, What::Product(_)))
+        };
+        let loss = products()
+            .position(|node| match node.what {
+                What::Product(product) => CATALOGUE[product].kind == Kind::Loss,
+                What::Part { .. } => false,
+            })
+            .expect("a loss");
+        for (index, _) in products().enumerate().filter(|(_, node)| is_class(node)) {
+            let half = cut(Share::from_fraction(
+                shares[index].fraction() / Decimal::TWO,
+            ));
+            shares[index] = shares[index] - half;
+            shares[loss] = shares[loss] + half;
+        }
+        let other = plain.reshared(&CATALOGUE, &shares);
+        assert_eq!(other.ground().len(), plain.ground().len());
+        for (told, before) in other.ground().iter().zip(plain.ground()) {
+            let leaves = || {
+                let is_leaf = |node: &&Node| node.what == What::Product(told.product);
+                other.nodes().iter().filter(is_leaf)
+            };
+            let weight: Mass = leaves().map(|node| node.weight).sum();
+            let fat: Mass = leaves()
+                .map(|node| node.weight * node.fat.expect("of a trim"))
+                .sum();
+            let close = |one: Mass, other: Mass| {
+                assert!(
+                    (one - other).kg().abs() < Decimal::new(1, 20),
+                    "{one:?} {other:?}"
+                );
+            };
+            close(told.weight, weight);
+            close(told.weight * told.fat.expect("something was made"), fat);
+            // A share of the lean trim is less of less lean trim.
+            assert!(told.wanted < before.wanted);
+        }
+        let told = &other.ground()[0];
+        assert!(told.missing().is_positive() && told.ran_out == Some(RanOut::Lean));
+        assert!(told.lean_lacking.is_some_and(Mass::is_positive));
+        assert_eq!(other.ground()[1].ran_out, None);
+    }
+
     proptest! {
+        #[test]
+        fn its_own_shares_tell_the_same_of_the_grind(
+            share in 0_i64..120,
+            with_fat_trim in any::<bool>(),
+        ) {
+            let plain = ground(share, with_fat_trim);
+            let same = plain.reshared(&CATALOGUE, &own_shares(&plain));
+            prop_assert_eq!(same.ground(), plain.ground());
+        }
+
         #[test]
         fn its_own_shares_change_nothing(
             grass in 0_i64..=1000,
