@@ -45,6 +45,7 @@ impl<'a> Question<'a> {
             deal: resolved.deal,
             plan: resolved.plan,
             shop: resolved.shop,
+            days_hung: resolved.derived_shrink.map(|loss| loss.days),
         };
         let sheet = case.sheet().map_err(|error| error.to_string())?;
         Ok(Self { case, sheet, units })
@@ -107,4 +108,35 @@ impl<'a> Question<'a> {
 /// A margin; a dash for none.
 pub fn margin(margin: Option<Share>) -> String {
     margin.map_or_else(|| "–".to_owned(), notation::percent)
+}
+
+#[cfg(test)]
+mod tests {
+    use decision::{Input, WhatIf};
+    use document::format::BasisForm;
+    use quantity::Decimal;
+
+    use super::*;
+
+    #[test]
+    fn another_stock_tried_is_that_stock_typed_where_days_hung_tell_the_loss() {
+        let catalogue = Catalogue::published().expect("published data");
+        let mut document = Document::sample();
+        document.deal.basis = BasisForm::Hot {
+            shrink_percent: None,
+            days_hung: Some(14),
+        };
+        let mut about = |grass: &str| {
+            grass.clone_into(&mut document.deal.grass_percent);
+            Question::about(&catalogue, &document, Units::Kilograms).expect("a plan")
+        };
+        let (grain, typed) = (about("0"), about("100"));
+        let tried = WhatIf::default()
+            .with(Input::Stock, Decimal::ONE_HUNDRED)
+            .apply(&grain.case)
+            .expect("a sheet");
+        assert_eq!(tried.totals, typed.sheet.totals);
+        assert_eq!(tried.verdict, typed.sheet.verdict);
+        assert_ne!(tried.totals.chilled, grain.sheet.totals.chilled);
+    }
 }

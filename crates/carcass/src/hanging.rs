@@ -96,6 +96,8 @@ packed!(CoolerShrink {
 /// What a side has lost since it was weighed hot.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct HangingLoss {
+    /// Days it hung, the day of the first night counted as one.
+    pub days: u32,
     /// Share of the hot weight.
     pub lost: Share,
     /// How well it is known; `None` for the shop's own figures.
@@ -144,6 +146,7 @@ impl CoolerShrink {
             }),
         };
         Ok(HangingLoss {
+            days,
             lost: left.complement(),
             mark: self.mark.map(|mark| match days {
                 0..=PUBLISHED_DAYS => mark,

@@ -65,6 +65,7 @@ fn case(catalogue: &Catalogue) -> Case<'_> {
             rules: LiteMap::new(),
             rounding: PriceRounding::default(),
         },
+        days_hung: None,
     }
 }
 

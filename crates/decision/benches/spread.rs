@@ -92,6 +92,7 @@ fn case<'a>(catalogue: &'a Catalogue, plan: &CutPlan) -> Case<'a> {
             rules: LiteMap::new_vec(),
             rounding: PriceRounding::default(),
         },
+        days_hung: None,
     }
 }
 

@@ -54,6 +54,7 @@ pub(crate) fn plain_case() -> Case<'static> {
             rules: LiteMap::new(),
             rounding: PriceRounding::default(),
         },
+        days_hung: None,
     }
 }
 
@@ -65,6 +66,7 @@ pub(crate) fn any_case() -> impl Strategy<Value = Case<'static>> {
         deal,
         plan,
         shop,
+        days_hung: None,
     })
 }
 

@@ -1,6 +1,6 @@
 //! What is decided on.
 
-use carcass::{Breakdown, Catalogue, CutPlan, break_down};
+use carcass::{Breakdown, Catalogue, CutPlan, Stock, break_down};
 use pricing::{CostSheet, Deal, PricingError, Shop, price_side};
 
 /// A deal, the way it is cut, and the shop that sells it.
@@ -14,9 +14,24 @@ pub struct Case<'a> {
     pub plan: CutPlan,
     /// Who sells it.
     pub shop: Shop,
+    /// The days that the side hung, where its loss in the cooler follows from
+    /// them and so from the stock.
+    pub days_hung: Option<u32>,
 }
 
 impl Case<'_> {
+    /// Takes another stock, and the loss in the cooler that it then has.
+    pub fn set_stock(&mut self, stock: Stock) {
+        let deal = &mut self.deal;
+        deal.stock = stock;
+        // More days than the model reaches are refused where they are typed.
+        if let Some(days) = self.days_hung
+            && let Ok(loss) = self.catalogue.cooler_shrink(stock).after(days)
+        {
+            deal.basis = deal.basis.with_shrink(loss.lost);
+        }
+    }
+
     /// The side broken down as planned: what its sheet is made from.
     pub fn breakdown(&self) -> Breakdown {
         let deal = &self.deal;

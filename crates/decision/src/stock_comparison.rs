@@ -1,7 +1,8 @@
 //! Grass against grain: the same deal once as grain-fed and once as grass-fed.
 //!
 //! Both have the deal's weight, price, charges and plan; only the shares of
-//! the side change, by the model of [`carcass::stock`]. Who buys by live
+//! the side change, by the model of [`carcass::stock`], and its loss in the
+//! cooler where that follows from the days hung. Who buys by live
 //! weight gives the dressing share that fits the animal: it is part of the
 //! deal and stays as typed.
 //!
@@ -45,7 +46,7 @@ pub struct StockComparison {
 pub fn compare_stocks(case: &Case) -> Result<StockComparison, PricingError> {
     let of = |stock: Stock| {
         let mut case = case.clone();
-        case.deal.stock = stock;
+        case.set_stock(stock);
         case.sheet()
     };
     let (grain, grass) = (of(Stock::GRAIN)?, of(Stock::GRASS)?);
@@ -63,8 +64,9 @@ pub fn compare_stocks(case: &Case) -> Result<StockComparison, PricingError> {
 
 #[cfg(test)]
 mod tests {
+    use pricing::WeightBasis;
     use proptest::prelude::*;
-    use quantity::Decimal;
+    use quantity::{Decimal, Share};
 
     use super::*;
     use crate::any_case::{any_case, plain_case};
@@ -83,6 +85,22 @@ mod tests {
         assert!(stocks.same_margin < stocks.same_profit);
     }
 
+    #[test]
+    fn each_stock_has_the_loss_in_the_cooler_of_its_own() {
+        let mut case = plain_case();
+        case.days_hung = Some(14);
+        case.deal.basis = WeightBasis::Hot {
+            shrink: Share::ZERO,
+        };
+        let stocks = compare_stocks(&case).expect("a comparison");
+        for (stock, sheet) in [(Stock::GRAIN, stocks.grain), (Stock::GRASS, stocks.grass)] {
+            let shrink = case.catalogue.cooler_shrink(stock);
+            let lost = shrink.after(14).expect("a loss").lost;
+            let chilled = case.deal.weight * lost.complement();
+            assert_eq!(sheet.totals.chilled, chilled, "{stock:?}");
+        }
+    }
+
     proptest! {
         #![proptest_config(ProptestConfig::with_cases(32))]
 
@@ -90,7 +108,7 @@ mod tests {
         fn put_back_they_earn_the_same(case in any_case()) {
             let stocks = compare_stocks(&case).expect("a comparison");
             let mut grass = case.clone();
-            grass.deal.stock = Stock::GRASS;
+            grass.set_stock(Stock::GRASS);
             grass.deal.price = case.deal.price + stocks.same_profit;
             let profit = grass.sheet().expect("a sheet").totals.profit();
             let apart = profit - stocks.grain.totals.profit();

@@ -186,7 +186,7 @@ fn adjust(case: &mut Case, input: Input, value: Decimal) {
     let amount = value.max(Decimal::ZERO);
     match input {
         Input::Weight => deal.weight = Mass::from_kg(amount),
-        Input::Stock => deal.stock = Stock::grass_share(Share::from_percent(value)),
+        Input::Stock => case.set_stock(Stock::grass_share(Share::from_percent(value))),
         Input::SidePrice => deal.price = UnitPrice::from_per_kg(value),
         Input::Charges => deal.charges.push(Charge {
             what: String::new(),
@@ -224,6 +224,7 @@ fn adjust(case: &mut Case, input: Input, value: Decimal) {
 #[cfg(test)]
 pub(crate) mod tests {
     use carcass::ProductId;
+    use pricing::WeightBasis;
     use proptest::prelude::*;
     use proptest::sample::Index;
     use quantity::typed;
@@ -298,6 +299,29 @@ pub(crate) mod tests {
         let kept = case.sheet().expect("a sheet");
         assert_eq!(kept.totals, tried.totals);
         assert_eq!(kept.rows, tried.rows);
+    }
+
+    #[test]
+    fn a_leaner_side_loses_more_in_the_days_it_hung() {
+        let mut case = plain_case();
+        case.days_hung = Some(14);
+        case.deal.basis = WeightBasis::Hot {
+            shrink: Share::ZERO,
+        };
+        case.set_stock(Stock::GRAIN);
+        let lost = |stock| {
+            let loss = CATALOGUE.cooler_shrink(stock).after(14).expect("a loss");
+            WeightBasis::Hot { shrink: loss.lost }
+        };
+        assert_eq!(case.deal.basis, lost(Stock::GRAIN));
+        let grass = WhatIf::default().with(Input::Stock, Decimal::ONE_HUNDRED);
+        assert_eq!(grass.adjusted(&case).deal.basis, lost(Stock::GRASS));
+        assert_ne!(lost(Stock::GRASS), lost(Stock::GRAIN));
+        let chilled = grass.apply(&case).expect("a sheet").totals.chilled;
+        assert_eq!(chilled, lost(Stock::GRASS).chilled(case.deal.weight));
+        // Where a loss was typed, the stock does not change it.
+        case.days_hung = None;
+        assert_eq!(grass.adjusted(&case).deal.basis, lost(Stock::GRAIN));
     }
 
     #[test]

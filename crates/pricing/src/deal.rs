@@ -33,6 +33,16 @@ impl WeightBasis {
         }
     }
 
+    /// The basis with another loss of weight in the cooler, where it has one.
+    #[must_use]
+    pub fn with_shrink(self, shrink: Share) -> Self {
+        match self {
+            Self::Cold => Self::Cold,
+            Self::Hot { .. } => Self::Hot { shrink },
+            Self::Live { dressing, .. } => Self::Live { dressing, shrink },
+        }
+    }
+
     /// Whether every share in it leaves some weight and makes none.
     pub fn is_sound(self) -> bool {
         let leaves_some = |loss: Share| loss >= Share::ZERO && loss < Share::WHOLE;

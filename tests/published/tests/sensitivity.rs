@@ -66,6 +66,7 @@ fn invented(catalogue: &Catalogue) -> Case<'_> {
             rules: LiteMap::new(),
             rounding: PriceRounding::default(),
         },
+        days_hung: None,
     }
 }
 

@@ -108,6 +108,7 @@ fn fixed_case(catalogue: &Catalogue) -> Case<'_> {
         deal: resolved.deal,
         plan: resolved.plan,
         shop: resolved.shop,
+        days_hung: resolved.derived_shrink.map(|loss| loss.days),
     }
 }
 
