@@ -246,9 +246,13 @@ impl UncostedRows {
             _ => None,
         };
         let nodes = breakdown.nodes();
-        let mut products: Vec<ProductId> = nodes.iter().filter_map(in_a_row).collect();
-        products.sort_unstable();
-        products.dedup();
+        // Put in where each belongs: a sort would be larger for a phone to load.
+        let mut products: Vec<ProductId> = Vec::new();
+        for product in nodes.iter().filter_map(in_a_row) {
+            if let Err(place) = products.binary_search(&product) {
+                products.insert(place, product);
+            }
+        }
         let mut rows: Vec<Row> = products
             .iter()
             .map(|&product| Row {
