@@ -70,6 +70,8 @@ pub enum Field {
     Board(String),
     /// Unsold share of the product with this id.
     CutUnsold(String),
+    /// Share of the product with this id that is sold marked down.
+    CutMarkedDown(String),
     /// Suggested price of the product with this id, held where it is.
     Pin(String),
     /// Lowest suggested price of the product with this id.
@@ -128,9 +130,10 @@ type MakeField = fn(String) -> Field;
 
 /// Fields that stand there once for each product, way or part, with what comes
 /// before the id.
-const FOR_EACH: [(MakeField, &str); 10] = [
+const FOR_EACH: [(MakeField, &str); 11] = [
     (Field::Board, "price-"),
     (Field::CutUnsold, "unsold-"),
+    (Field::CutMarkedDown, "marked-down-"),
     (Field::Pin, "pin-"),
     (Field::Floor, "floor-"),
     (Field::Cap, "cap-"),
@@ -148,6 +151,7 @@ impl Field {
         let (prefix, id) = match self {
             Self::Board(id) => ("price-", id),
             Self::CutUnsold(id) => ("unsold-", id),
+            Self::CutMarkedDown(id) => ("marked-down-", id),
             Self::Pin(id) => ("pin-", id),
             Self::Floor(id) => ("floor-", id),
             Self::Cap(id) => ("cap-", id),
@@ -181,6 +185,7 @@ impl Field {
             Self::Endings
                 | Self::BoardDate
                 | Self::CutUnsold(_)
+                | Self::CutMarkedDown(_)
                 | Self::Pin(_)
                 | Self::Floor(_)
                 | Self::Cap(_)

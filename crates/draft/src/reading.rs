@@ -372,16 +372,19 @@ impl Reading<'_> {
                         board.insert(id.clone(), amount);
                     }
                 }
-                Field::CutUnsold(id) => {
-                    let unsold = self.percent(field.clone(), |share| {
+                Field::CutUnsold(id) | Field::CutMarkedDown(id) => {
+                    let share = self.percent(field.clone(), |share| {
                         (share >= Share::WHOLE)
                             .then_some("is 100 % or more, which leaves nothing to sell.")
                     });
-                    if let (Some(unsold), Some(losses)) = (unsold, &losses) {
-                        let loss = LossForm {
-                            unsold,
-                            ..losses.clone()
-                        };
+                    if let (Some(share), Some(losses)) = (share, &losses) {
+                        let known = own_losses.get(id).cloned();
+                        let mut loss = known.unwrap_or_else(|| losses.clone());
+                        if matches!(field, Field::CutUnsold(_)) {
+                            loss.unsold = share;
+                        } else {
+                            loss.marked_down = share;
+                        }
                         own_losses.insert(id.clone(), loss);
                     }
                 }
@@ -460,4 +463,85 @@ fn charge(entry: &Entry, sign: &str) -> Result<Option<ChargeAmountForm>, String>
 /// The text of a number as a document keeps it.
 fn plain(number: Decimal) -> String {
     number.normalize().to_string()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read_with(typed: &[(Field, &str)]) -> Result<Document, Faults> {
+        let catalogue = Catalogue::published().expect("published data");
+        let mut draft = Draft::default();
+        draft.fill_in_sample();
+        for (field, text) in typed {
+            draft.type_into(field.clone(), (*text).to_owned());
+        }
+        read(&draft, &catalogue)
+    }
+
+    #[test]
+    fn a_cut_keeps_both_of_its_own_losses_and_the_rest_of_the_shops() {
+        let cut = || "t-bone-steak".to_owned();
+        let document = read_with(&[
+            (Field::CutMarkedDown(cut()), "12"),
+            (Field::CutUnsold(cut()), "6,5"),
+            (Field::Purge, "1.5"),
+        ])
+        .expect("a plan");
+        let loss = document
+            .shop
+            .own_losses
+            .get("t-bone-steak")
+            .expect("a loss");
+        assert_eq!(
+            (
+                loss.unsold.as_str(),
+                loss.marked_down.as_str(),
+                loss.purge.as_str()
+            ),
+            ("6.5", "12", "1.5")
+        );
+        assert_eq!(document.shop.own_losses.len(), 1);
+    }
+
+    #[test]
+    fn every_field_at_fault_is_named_and_no_other() {
+        let faults = read_with(&[
+            (Field::Weight, "0"),
+            (Field::Price, "dear"),
+            (Field::TargetMargin, "100"),
+            (Field::CutMarkedDown("t-bone-steak".to_owned()), "200"),
+        ])
+        .expect_err("faults");
+        let named: Vec<String> = faults.keys().map(Field::id).collect();
+        assert_eq!(
+            named,
+            [
+                "side-weight",
+                "side-price",
+                "target-margin",
+                "marked-down-t-bone-steak"
+            ]
+        );
+        assert!(faults.values().all(|fault| !fault.is_empty()));
+    }
+
+    #[test]
+    fn charges_are_flat_or_by_weight_and_a_rebate_counts_against_them() {
+        let document = read_with(&[
+            (Field::Kill, "120"),
+            (Field::Haul, "0.10/lb"),
+            (Field::Rebate, "30"),
+        ])
+        .expect("a plan");
+        let amounts: Vec<_> = document
+            .deal
+            .charges
+            .iter()
+            .map(|charge| &charge.amount)
+            .collect();
+        assert!(matches!(amounts[0], ChargeAmountForm::Flat(text) if text == "120"));
+        assert!(matches!(amounts[1], ChargeAmountForm::PerWeight(price) if price.unit == "/lb"));
+        assert!(matches!(amounts[2], ChargeAmountForm::Flat(text) if text == "-30"));
+    }
 }

@@ -387,6 +387,8 @@ mod tests {
                 "missed",
                 "met",
                 "met",
+                "met",
+                "met",
                 "p50 900 ms, longest 900 ms",
                 "missed"
             ]

@@ -35,11 +35,19 @@ pub fn detail(
                 .class("note")
                 .say("The other cuts make up for it, so that the side still meets the target.")
                 .html(),
-            entry(
-                Field::CutUnsold(id.clone()),
-                "Unsold of this cut, %",
-                "Empty: as for all cuts.",
-            ),
+            element("div")
+                .class("pair")
+                .node(entry(
+                    Field::CutUnsold(id.clone()),
+                    "Unsold of this cut, %",
+                    "Empty: as for all cuts.",
+                ))
+                .node(entry(
+                    Field::CutMarkedDown(id.clone()),
+                    "Marked down, %",
+                    "Empty: as for all cuts.",
+                ))
+                .html(),
         ])
     });
     element("div")

@@ -167,3 +167,46 @@ fn the_caution_for_older_cattle_goes_when_the_animal_is_known_to_be_young() {
         gone(page, "#place-side .caution").await
     });
 }
+
+#[test]
+fn a_cut_has_its_own_share_unsold_and_its_own_share_marked_down() {
+    visit(Screen::Phone, async |page| {
+        let side = Side {
+            plan: "bone-in",
+            ..Side::default()
+        };
+        prices(page).await?;
+        let cut = "porterhouse-steak";
+        page.tap(By::Css(format!("tr[data-cut={cut}] button.name")))
+            .await?;
+        text_of(page, ".detail", is_there).await?;
+        page.type_over(&format!("unsold-{cut}"), "9").await?;
+        page.type_over(&format!("marked-down-{cut}"), "40").await?;
+
+        let catalogue = carcass::Catalogue::published()?;
+        let mut document = side.document();
+        let mut loss = document.shop.losses.clone();
+        "9".clone_into(&mut loss.unsold);
+        "40".clone_into(&mut loss.marked_down);
+        document.shop.own_losses.insert(cut.to_owned(), loss);
+        let plan = document.resolve(&catalogue)?;
+        let sheet = pricing::price_side(&catalogue, &plan.deal, &plan.plan, &plan.shop)?;
+        let product = catalogue.product_id(cut);
+        let row = sheet.rows.iter().find(|row| Some(row.product) == product);
+        let margin = row.and_then(|row| row.margin).map(notation::percent);
+        let margin = margin.unwrap_or_default();
+        text_of(
+            page,
+            &format!("tr[data-cut={cut}] [data-field=margin]"),
+            |text| text.contains(&margin),
+        )
+        .await?;
+
+        page.type_over(&format!("marked-down-{cut}"), "150").await?;
+        page.shows_what(&format!("marked-down-{cut}-note"), |text| {
+            text.contains('✕')
+        })
+        .await
+        .map(drop)
+    });
+}
