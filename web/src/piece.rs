@@ -34,13 +34,11 @@ pub fn drawn(piece: &str, entries: &Entries, ears: &Ears) -> Vec<Html> {
         match sign {
             "<" => open.push(Open::of(known(&ELEMENTS, rest).unwrap_or("span"))),
             ">" => {
-                let Some(last) = open.pop() else { continue };
-                let html = last.finished(entries, ears);
-                match open.last_mut() {
-                    Some(outer) => outer.children.push(html),
-                    None => drawn.push(html),
+                if let Some(last) = open.pop() {
+                    put(last.finished(entries, ears), &mut open, &mut drawn);
                 }
             }
+            "." => put(Html::default(), &mut open, &mut drawn),
             "=" => {
                 if let (Some(last), Some((name, value))) = (open.last_mut(), rest.split_once(' '))
                     && let Some(name) = known(&ATTRIBUTES, name)
@@ -48,15 +46,22 @@ pub fn drawn(piece: &str, entries: &Entries, ears: &Ears) -> Vec<Html> {
                     last.attributes.push((name, value.to_owned()));
                 }
             }
-            _ => {
-                if let Some(last) = open.last_mut() {
-                    last.children
-                        .push(Html::from(AttrValue::from(rest.to_owned())));
-                }
-            }
+            _ => put(
+                Html::from(AttrValue::from(rest.to_owned())),
+                &mut open,
+                &mut drawn,
+            ),
         }
     }
     drawn
+}
+
+/// Puts what is finished into the element around it.
+fn put(html: Html, open: &mut [Open], drawn: &mut Vec<Html>) {
+    match open.last_mut() {
+        Some(outer) => outer.children.push(html),
+        None => drawn.push(html),
+    }
 }
 
 fn known(names: &[&'static str], name: &str) -> Option<&'static str> {

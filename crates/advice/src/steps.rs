@@ -36,6 +36,12 @@ impl Steps {
         self.step('>', "");
     }
 
+    /// Nothing, in the place of what is there at other times: what stands beside
+    /// it is then known again by its place, and a control keeps its caret.
+    pub fn nothing(&mut self) {
+        self.step('.', "");
+    }
+
     /// A text.
     pub fn text(&mut self, text: &str) {
         self.step('"', text);

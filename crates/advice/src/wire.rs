@@ -12,6 +12,7 @@
 //! | `=class note` | it has this attribute |
 //! | `"12.5 kg` | it holds this text |
 //! | `>` | it is closed |
+//! | `.` | its place is empty at this time |
 //!
 //! A page only puts together what it is told; names of elements and attributes
 //! are from fixed lists, and a text is never anything else. Some attributes ask
@@ -390,6 +391,7 @@ mod tests {
                     assert!(ATTRIBUTES.contains(&name), "{line}");
                 }
                 "\"" => assert!(open > 0, "{line}"),
+                "." => assert_eq!(rest, ""),
                 _ => panic!("{line}"),
             }
         }

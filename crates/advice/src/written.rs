@@ -13,7 +13,9 @@ pub fn answer(answer: &Answer) -> String {
             field(steps, answer, control);
         }
     });
-    if !answer.entries.is_empty() {
+    if answer.entries.is_empty() {
+        steps.nothing();
+    } else {
         let back = [("class", "quiet back"), (FORGET, EVERYTHING)];
         button(&mut steps, &back, "Back to plan");
     }
@@ -117,6 +119,8 @@ fn field(steps: &mut Steps, answer: &Answer, control: &Control) {
                 ("aria-label", &name),
             ];
             button(steps, &back, "Back to plan");
+        } else {
+            steps.nothing();
         }
     });
 }

@@ -201,7 +201,7 @@ impl Breaking<'_> {
             whole = whole - lost;
             self.product(loss, &below(lost, None));
         }
-        for (output, share) in way.outputs.iter().zip(self.pieces(way_id, whole)) {
+        for (output, share) in way.outputs.iter().zip(self.pieces(part, way, whole)) {
             let below = below(share, output.fat);
             match output.output {
                 Output::Part(part) => self.part(part, &below),
@@ -224,15 +224,19 @@ impl Breaking<'_> {
     }
 
     /// The shares of the side that the outputs of `way` take of `whole`.
-    fn pieces(&self, way: WayId, whole: Share) -> Vec<Share> {
-        let mut pieces: Vec<Share> = self.catalogue[way]
-            .outputs
-            .iter()
-            .map(|output| {
-                let of_part = self.stock.between(output.grain, output.grass);
-                cut(whole * of_part)
-            })
-            .collect();
+    fn pieces(&self, part: PartId, way: &Way, whole: Share) -> Vec<Share> {
+        let own = self
+            .plan
+            .own_yield_of(part)
+            .and_then(|own| self.catalogue.rendered(way, own));
+        let mut pieces: Vec<Share> = match own {
+            Some(rendered) => rendered.map(|of_part| cut(whole * of_part)).to_vec(),
+            None => way
+                .outputs
+                .iter()
+                .map(|output| cut(whole * self.stock.between(output.grain, output.grass)))
+                .collect(),
+        };
         give_rest_to_largest(&mut pieces, whole);
         pieces
     }

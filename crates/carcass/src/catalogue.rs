@@ -114,6 +114,8 @@ pub enum Role {
     FatTrim,
     /// What a part loses when it is dry-aged.
     AgeingLoss,
+    /// What fat loses when it is rendered.
+    RenderingLoss,
 }
 
 /// What leaves the block: a cut, a by-product or a loss.

@@ -55,7 +55,7 @@ impl GrindPlan {
         match role {
             Role::LeanTrim => true,
             Role::FatTrim => self.with_fat_trim,
-            Role::AgeingLoss => false,
+            Role::AgeingLoss | Role::RenderingLoss => false,
         }
     }
 

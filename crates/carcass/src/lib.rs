@@ -30,6 +30,7 @@ pub mod grind_plan;
 pub mod hanging;
 pub mod lacking;
 pub mod plan;
+mod rendering;
 pub mod reshared;
 pub mod spread;
 pub mod stock;

@@ -178,16 +178,17 @@ impl Role {
             "lean-trim" => (Self::LeanTrim, Kind::Cut),
             "fat-trim" => (Self::FatTrim, Kind::Fat),
             "ageing-loss" => (Self::AgeingLoss, Kind::Loss),
+            "rendering-loss" => (Self::RenderingLoss, Kind::Loss),
             other => {
                 return Err(row.error(format!(
-                    "“role” must be empty, lean-trim, fat-trim or ageing-loss, not “{other}”"
+                    "“role” must be empty, lean-trim, fat-trim, ageing-loss or rendering-loss, not “{other}”"
                 )));
             }
         };
         if Kind::read(row)? == kind {
             Ok(Some(role))
         } else {
-            Err(row.error("“role” must go with its kind: lean-trim with cut, fat-trim with fat, ageing-loss with loss"))
+            Err(row.error("“role” must go with its kind: lean-trim with cut, fat-trim with fat, ageing-loss and rendering-loss with loss"))
         }
     }
 }

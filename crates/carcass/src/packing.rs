@@ -344,7 +344,8 @@ packed_choice!(Kind {
 packed_choice!(Role {
     LeanTrim,
     FatTrim,
-    AgeingLoss
+    AgeingLoss,
+    RenderingLoss
 });
 packed!(Source { id, title, year });
 packed!(Part {

@@ -29,19 +29,21 @@ pub struct Ageing {
     pub loss: AgeingLoss,
 }
 
-/// Which way each part is broken, which parts are dry-aged before it, and
-/// what classes their trim is ground to. A part without an entry takes its
+/// Which way each part is broken, which parts are dry-aged before it, what
+/// rendering gives, and what classes their trim is ground to. A part without an entry takes its
 /// reference way, so every plan is complete.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct CutPlan {
     choices: LiteMap<PartId, Choice>,
     ageing: LiteMap<PartId, Ageing>,
+    /// The shop's own yield in rendering.
+    pub(crate) rendering: LiteMap<PartId, Share>,
     /// The classes that trim is ground to.
     pub grind: GrindPlan,
 }
 
 packed!(Choice { way, split });
-packed!(CutPlan { choices }, ageing: LiteMap::new(), grind: GrindPlan::default());
+packed!(CutPlan { choices }, ageing: LiteMap::new(), rendering: LiteMap::new(), grind: GrindPlan::default());
 
 impl CutPlan {
     /// Chooses `way` for all of `part` and returns the choice made before, if

@@ -194,6 +194,11 @@ fn any_grind() -> impl Strategy<Value = GrindForm> {
         })
 }
 
+fn any_rendering() -> impl Strategy<Value = LiteMap<String, String>> {
+    let ids = CATALOGUE.parts().map(|(_, part)| part.id.clone());
+    any_map(any_id(ids.collect()), any_percent_text(), 0..3)
+}
+
 fn any_ageing() -> impl Strategy<Value = LiteMap<String, AgeingForm>> {
     let ids = CATALOGUE.parts().map(|(_, part)| part.id.clone());
     let ageing = (0_u32..40, prop::option::weighted(0.8, any_percent_text()))
@@ -222,13 +227,15 @@ fn any_plan() -> impl Strategy<Value = PlanForm> {
         prop::collection::vec(way, 0..4),
         prop::collection::vec(split, 0..2),
         any_ageing(),
+        any_rendering(),
         prop::option::of(any_grind()),
     )
-        .prop_map(|(base, ways, splits, ageing, grind)| PlanForm {
+        .prop_map(|(base, ways, splits, ageing, rendering, grind)| PlanForm {
             base,
             ways: ways.into_iter().collect(),
             splits: splits.into_iter().collect(),
             ageing,
+            rendering,
             grind,
         })
 }

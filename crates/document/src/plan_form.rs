@@ -27,6 +27,14 @@ pub struct PlanForm {
         skip_serializing_if = "LiteMap::is_empty"
     )]
     pub ageing: LiteMap<String, AgeingForm>,
+    /// Part id to the shop's own yield in rendering, in percent; none where it is
+    /// left out.
+    #[serde(
+        default,
+        with = "crate::as_map",
+        skip_serializing_if = "LiteMap::is_empty"
+    )]
+    pub rendering: LiteMap<String, String>,
     /// The classes that trim is ground to; none where it is left out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub grind: Option<GrindForm>,
@@ -112,6 +120,11 @@ impl PlanForm {
             };
             plan.age(catalogue, part, ageing.days, own)
                 .map_err(|error| DocumentError::bad(&at, error))?;
+        }
+        for (part_id, own) in &self.rendering {
+            let at = format!("plan.rendering.{part_id}");
+            let part = part_id_of(catalogue, &at, part_id)?;
+            plan.render(part, Some(percent(&at, own, true)?));
         }
         if let Some(grind) = &self.grind {
             plan.grind = grind.resolve(catalogue)?;

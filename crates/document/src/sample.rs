@@ -40,6 +40,7 @@ impl Document {
                 ways: LiteMap::new(),
                 splits: LiteMap::new(),
                 ageing: LiteMap::new(),
+                rendering: LiteMap::new(),
                 grind: None,
             },
             shop: ShopForm {

@@ -86,6 +86,8 @@ pub enum Field {
     AgeingDays(String),
     /// The shop's own loss of the part with this id in dry-ageing.
     AgeingLoss(String),
+    /// The shop's own yield of the part with this id in rendering.
+    RenderingYield(String),
     /// How much of the class of grind with this id: percent of all lean trim,
     /// or a weight.
     Grind(String),
@@ -130,7 +132,7 @@ type MakeField = fn(String) -> Field;
 
 /// Fields that stand there once for each product, way or part, with what comes
 /// before the id.
-const FOR_EACH: [(MakeField, &str); 11] = [
+const FOR_EACH: [(MakeField, &str); 12] = [
     (Field::Board, "price-"),
     (Field::CutUnsold, "unsold-"),
     (Field::CutMarkedDown, "marked-down-"),
@@ -141,6 +143,7 @@ const FOR_EACH: [(MakeField, &str); 11] = [
     (Field::SplitPercent, "split-"),
     (Field::AgeingDays, "ageing-days-"),
     (Field::AgeingLoss, "ageing-loss-"),
+    (Field::RenderingYield, "rendering-yield-"),
     (Field::Grind, "grind-"),
 ];
 
@@ -159,6 +162,7 @@ impl Field {
             Self::SplitPercent(id) => ("split-", id),
             Self::AgeingDays(id) => ("ageing-days-", id),
             Self::AgeingLoss(id) => ("ageing-loss-", id),
+            Self::RenderingYield(id) => ("rendering-yield-", id),
             Self::Grind(id) => ("grind-", id),
             single => {
                 let id = SINGLE.iter().find(|(field, _)| field == single);
@@ -197,6 +201,7 @@ impl Field {
                 | Self::KidneyFat
                 | Self::AgeingDays(_)
                 | Self::AgeingLoss(_)
+                | Self::RenderingYield(_)
                 | Self::Grind(_)
         )
     }

@@ -64,20 +64,6 @@ impl NodeCost {
     }
 }
 
-/// The cost of every piece of `breakdown`; the pieces that leave the block
-/// sum to side, charges, labour and packaging.
-pub fn cost_pieces(
-    catalogue: &Catalogue,
-    breakdown: &Breakdown,
-    time: &WorkingTime,
-    deal: &Deal,
-    shop: &Shop,
-) -> Vec<NodeCost> {
-    let mut costs = value_up(catalogue, breakdown, time, shop);
-    Division::of(breakdown, deal).divide(&mut costs, shop.method);
-    costs
-}
-
 /// What every piece is worth and what is spent from it down; no cost yet.
 pub(crate) fn value_up(
     catalogue: &Catalogue,
@@ -245,7 +231,8 @@ mod tests {
         let deal = &side.deal;
         let breakdown = break_down(&CATALOGUE, chilled, deal.sides, &side.plan, deal.stock);
         let time = WorkingTime::of(&CATALOGUE, &breakdown, deal.labour, &side.shop.labour);
-        let costs = cost_pieces(&CATALOGUE, &breakdown, &time, deal, &side.shop);
+        let mut costs = value_up(&CATALOGUE, &breakdown, &time, &side.shop);
+        Division::of(&breakdown, deal).divide(&mut costs, side.shop.method);
         (breakdown, costs)
     }
 

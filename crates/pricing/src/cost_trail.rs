@@ -48,7 +48,7 @@ pub struct CostTrail {
 }
 
 /// The trails of `product`, heaviest place first. `costs` belong to the nodes
-/// of `breakdown`, as [`crate::cost::cost_pieces`] gives them.
+/// of `breakdown`, as a [`crate::CostSheet`] has them.
 pub fn trails_of(breakdown: &Breakdown, costs: &[NodeCost], product: ProductId) -> Vec<CostTrail> {
     let nodes = breakdown.nodes();
     let mut trails: Vec<CostTrail> = nodes

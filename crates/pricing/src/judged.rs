@@ -35,20 +35,48 @@ pub fn judge_breakdown(
     deal: &Deal,
     shop: &Shop,
 ) -> Result<Judged, PricingError> {
-    refuse_unsound(deal, shop)?;
-    let time = WorkingTime::of(catalogue, breakdown, deal.labour, &shop.labour);
-    let values = value_up(catalogue, breakdown, &time, shop);
-    let totals = total_up(catalogue, breakdown, &time, &values, deal, shop);
-    if !totals.sales.is_positive() {
-        return Err(PricingError::NoSales);
-    }
+    let Valued { totals, .. } = Valued::of(catalogue, breakdown, deal, shop)?;
     Ok(Judged {
         verdict: judge(deal, shop, &totals)?,
         totals,
     })
 }
 
-pub(crate) fn refuse_unsound(deal: &Deal, shop: &Shop) -> Result<(), PricingError> {
+/// A side before its cost is divided: what all methods of dividing it share.
+pub(crate) struct Valued {
+    /// The time of every piece.
+    pub time: WorkingTime,
+    /// What every piece is worth; no cost yet.
+    pub values: Vec<NodeCost>,
+    /// The side as a whole.
+    pub totals: Totals,
+}
+
+impl Valued {
+    /// Values a side that has been broken down.
+    pub fn of(
+        catalogue: &Catalogue,
+        breakdown: &Breakdown,
+        deal: &Deal,
+        shop: &Shop,
+    ) -> Result<Self, PricingError> {
+        refuse_unsound(deal, shop)?;
+        let time = WorkingTime::of(catalogue, breakdown, deal.labour, &shop.labour);
+        let values = value_up(catalogue, breakdown, &time, shop);
+        let totals = total_up(catalogue, breakdown, &time, &values, deal, shop);
+        if totals.sales.is_positive() {
+            Ok(Self {
+                time,
+                values,
+                totals,
+            })
+        } else {
+            Err(PricingError::NoSales)
+        }
+    }
+}
+
+fn refuse_unsound(deal: &Deal, shop: &Shop) -> Result<(), PricingError> {
     if !deal.weight.is_positive() {
         return Err(PricingError::NoWeight);
     }
@@ -76,7 +104,7 @@ pub(crate) fn refuse_unsound(deal: &Deal, shop: &Shop) -> Result<(), PricingErro
 
 /// The side as a whole. Of `costs` only what they sell for and what packs them
 /// is read.
-pub(crate) fn total_up(
+fn total_up(
     catalogue: &Catalogue,
     breakdown: &Breakdown,
     time: &WorkingTime,

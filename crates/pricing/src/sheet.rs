@@ -1,20 +1,20 @@
 //! The cost sheet: every cut's weight, cost, margin and suggested price, the
 //! side's totals, the verdict.
 
-use carcass::{Breakdown, Catalogue, CutPlan, Kind, Node, ProductId, What, break_down};
-use litemap::LiteMap;
+use carcass::{Breakdown, Catalogue, CutPlan, ProductId, break_down};
 use quantity::{Mass, Minutes, Money, Rounding, Share, UnitPrice, rounding};
 
 use crate::PricingError;
-use crate::allocation::{AllocationMethod, give_rest_to_largest};
-use crate::cost::{Division, NodeCost, cost_pieces, value_up};
+use crate::allocation::give_rest_to_largest;
+use crate::cost::{Division, NodeCost};
 use crate::cost_trail::{CostTrail, trails_of};
 use crate::deal::Deal;
-use crate::judged::{refuse_unsound, total_up};
+use crate::judged::Valued;
 use crate::price_rule::PricedLine;
 use crate::rounded_board::round_board;
 use crate::shop::Shop;
 use crate::suggestion_error::SuggestionError;
+use crate::uncosted_rows::UncostedRows;
 use crate::verdict::{Verdict, judge};
 use crate::working_time::WorkingTime;
 
@@ -161,14 +161,14 @@ pub fn price_breakdown(
     deal: &Deal,
     shop: &Shop,
 ) -> Result<CostSheet, PricingError> {
-    refuse_unsound(deal, shop)?;
-    let time = WorkingTime::of(catalogue, &breakdown, deal.labour, &shop.labour);
-    let costs = cost_pieces(catalogue, &breakdown, &time, deal, shop);
-    let totals = total_up(catalogue, &breakdown, &time, &costs, deal, shop);
-    if !totals.sales.is_positive() {
-        return Err(PricingError::NoSales);
-    }
-    let mut rows = UncostedRows::of(catalogue, &breakdown, &costs, shop).costed(&costs);
+    let Valued {
+        time,
+        values: mut costs,
+        totals,
+    } = Valued::of(catalogue, &breakdown, deal, shop)?;
+    let uncosted = UncostedRows::of(catalogue, &breakdown, &costs, shop);
+    Division::of(&breakdown, deal).divide(&mut costs, shop.method);
+    let mut rows = uncosted.costed(&costs);
     round_costs(&mut rows, totals.spend());
     let board = suggest(&mut rows, &totals, shop);
     let verdict = judge(deal, shop, &totals)?;
@@ -183,130 +183,6 @@ pub fn price_breakdown(
     })
 }
 
-/// The rows of a side by each method of dividing its cost, to hold the methods
-/// against each other. Weights, values and suggested prices are the same by
-/// all, and are worked out once.
-///
-/// # Errors
-/// As [`price_side`].
-pub fn rows_by_every_method(
-    catalogue: &Catalogue,
-    breakdown: &Breakdown,
-    deal: &Deal,
-    shop: &Shop,
-) -> Result<[(AllocationMethod, Vec<Row>); 4], PricingError> {
-    refuse_unsound(deal, shop)?;
-    let time = WorkingTime::of(catalogue, breakdown, deal.labour, &shop.labour);
-    let values = value_up(catalogue, breakdown, &time, shop);
-    let totals = total_up(catalogue, breakdown, &time, &values, deal, shop);
-    if !totals.sales.is_positive() {
-        return Err(PricingError::NoSales);
-    }
-    let division = Division::of(breakdown, deal);
-    let uncosted = UncostedRows::of(catalogue, breakdown, &values, shop);
-    let mut suggested: Option<LiteMap<ProductId, SuggestedPrices>> = None;
-    Ok(AllocationMethod::ALL.map(|method| {
-        let mut costs = values.clone();
-        division.divide(&mut costs, method);
-        let mut rows = uncosted.clone().costed(&costs);
-        round_costs(&mut rows, totals.spend());
-        if let Some(suggested) = &suggested {
-            for row in &mut rows {
-                if let Some(prices) = suggested.get(&row.product) {
-                    (row.suggested, row.card) = *prices;
-                }
-            }
-        } else {
-            // What stands in the way is told by the sheet itself.
-            let _ = suggest(&mut rows, &totals, shop);
-            let prices = |row: &Row| (row.product, (row.suggested, row.card));
-            suggested = Some(rows.iter().map(prices).collect());
-        }
-        (method, rows)
-    }))
-}
-
-/// The exact suggested price and the one on the card.
-type SuggestedPrices = (Option<UnitPrice>, Option<UnitPrice>);
-
-/// One row for each cut and by-product with all but its cost.
-#[derive(Clone)]
-struct UncostedRows {
-    /// In the order of the catalogue.
-    rows: Vec<Row>,
-    /// The row that each piece of the side is in; none for parts and losses.
-    row_of: Vec<Option<usize>>,
-}
-
-impl UncostedRows {
-    /// The rows of a side whose pieces are worth `values`.
-    fn of(catalogue: &Catalogue, breakdown: &Breakdown, values: &[NodeCost], shop: &Shop) -> Self {
-        let in_a_row = |node: &Node| match node.what {
-            What::Product(product) if catalogue[product].kind != Kind::Loss => Some(product),
-            _ => None,
-        };
-        let nodes = breakdown.nodes();
-        // Put in where each belongs: a sort would be larger for a phone to load.
-        let mut products: Vec<ProductId> = Vec::new();
-        for product in nodes.iter().filter_map(in_a_row) {
-            if let Err(place) = products.binary_search(&product) {
-                products.insert(place, product);
-            }
-        }
-        let mut rows: Vec<Row> = products
-            .iter()
-            .map(|&product| Row {
-                product,
-                is_by_product: catalogue[product].kind.is_by_product(),
-                weight: Mass::ZERO,
-                share: Share::ZERO,
-                exact_cost: Money::ZERO,
-                cost: Money::ZERO,
-                cost_per_mass: None,
-                price: shop.board.price(catalogue, product),
-                sales: Money::ZERO,
-                margin: None,
-                suggested: None,
-                card: None,
-            })
-            .collect();
-        let row_of: Vec<Option<usize>> = nodes
-            .iter()
-            .map(|node| products.binary_search(&in_a_row(node)?).ok())
-            .collect();
-        for ((row, node), value) in row_of.iter().zip(nodes).zip(values) {
-            if let Some(row) = row.and_then(|row| rows.get_mut(row)) {
-                row.weight += node.weight;
-                row.share = row.share + node.share;
-                row.sales += value.sales + value.by_products;
-            }
-        }
-        Self { rows, row_of }
-    }
-
-    /// The rows with their cost, in the order of the sheet.
-    fn costed(self, costs: &[NodeCost]) -> Vec<Row> {
-        let Self { mut rows, row_of } = self;
-        for (row, cost) in row_of.iter().zip(costs) {
-            if let Some(row) = row.and_then(|row| rows.get_mut(row)) {
-                row.exact_cost += cost.full_cost();
-            }
-        }
-        for row in &mut rows {
-            row.cost_per_mass = row.exact_cost.per(row.weight);
-            row.margin = (row.sales - row.exact_cost).ratio_to(row.sales);
-        }
-        rows.sort_unstable_by(|a, b| {
-            (a.is_by_product, b.cost_per_mass, a.product).cmp(&(
-                b.is_by_product,
-                a.cost_per_mass,
-                b.product,
-            ))
-        });
-        rows
-    }
-}
-
 /// Decimal places at which exact costs are summed before they are rounded.
 const PLACES: u32 = 12;
 
@@ -315,7 +191,7 @@ const PLACES: u32 = 12;
 /// ends on half a cent would then tip the other way, so the sum is first made
 /// equal to the spend at a place where adding is exact: with 28 digits that is
 /// up to 10¹⁵, a thousand billion times what a side costs.
-fn round_costs(rows: &mut [Row], spend: Money) {
+pub(crate) fn round_costs(rows: &mut [Row], spend: Money) {
     let cut = |money: Money| Money::from_units(Rounding::HalfEven.to_places(money.units(), PLACES));
     let mut costs: Vec<Money> = rows.iter().map(|row| cut(row.exact_cost)).collect();
     give_rest_to_largest(&mut costs, cut(spend));
@@ -329,7 +205,7 @@ fn round_costs(rows: &mut [Row], spend: Money) {
 /// shop holds; then rounded for the card so that the side still meets it. The
 /// lines are taken in the order of the catalogue, so that the prices do not
 /// depend on how cost is divided.
-fn suggest(
+pub(crate) fn suggest(
     rows: &mut [Row],
     totals: &Totals,
     shop: &Shop,
@@ -517,26 +393,6 @@ mod tests {
     }
 
     proptest! {
-        #[test]
-        fn every_method_beside_the_others_says_what_its_sheet_says(side in any_side()) {
-            let deal = &side.deal;
-            let chilled = deal.basis.chilled(deal.weight);
-            let breakdown = break_down(&CATALOGUE, chilled, deal.sides, &side.plan, deal.stock);
-            let all = rows_by_every_method(&CATALOGUE, &breakdown, deal, &side.shop);
-            let mut by_one = side.clone();
-            for (index, method) in AllocationMethod::ALL.into_iter().enumerate() {
-                by_one.shop.method = method;
-                match (&all, by_one.price()) {
-                    (Ok(all), Ok(sheet)) => {
-                        prop_assert_eq!(all[index].0, method);
-                        prop_assert_eq!(&all[index].1, &sheet.rows);
-                    }
-                    (Err(one), Err(other)) => prop_assert_eq!(one, &other),
-                    (all, one) => prop_assert!(false, "{:?} {:?}", all.is_ok(), one.err()),
-                }
-            }
-        }
-
         #[test]
         fn costs_of_all_rows_sum_to_the_spend(side in any_side()) {
             let sheet = side.sheet();

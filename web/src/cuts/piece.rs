@@ -8,7 +8,7 @@ use crate::cautions::{folded_cautions, prominent_caution};
 use crate::element::{all, element};
 use crate::entry_field::{Form, Looks};
 use crate::select_field::{Choice, SelectMarks, select};
-use crate::state::{Action, Figures};
+use crate::state::{Action, Data, Figures};
 use draft::Field;
 
 /// The piece at `index` of the breakdown, with all that comes off it.
@@ -127,23 +127,7 @@ fn way_choice(props: &CutsProps, part: PartId, way: WayId, depth: usize) -> Html
             .text(data[way].name.clone())
             .html()
     };
-    let mut own = vec![form.field(
-        Field::WayMinutes(data[way].id.clone()),
-        "Own minutes for this step",
-        Looks::hinted("For one side. Empty: the estimate."),
-    )];
-    if !is_second && data.dry_ageing_of_part(part).is_some() {
-        own.push(form.field(
-            Field::AgeingDays(part_id.clone()),
-            "Dry-aged, days",
-            Looks::hinted("Empty: not aged. Cold, moving air and approval first."),
-        ));
-        own.push(form.field(
-            Field::AgeingLoss(part_id.clone()),
-            "Own loss in ageing, %",
-            Looks::hinted("Empty: as published."),
-        ));
-    }
+    let mut own = own_figures(&form, data, part, way, is_second);
     if has_choice && depth > 0 {
         let marks = SelectMarks {
             class: "way",
@@ -172,6 +156,37 @@ fn way_choice(props: &CutsProps, part: PartId, way: WayId, depth: usize) -> Html
             .put_all(own)
             .html(),
     ])
+}
+
+/// The shop's own figures for a step: its time, and where there are any its
+/// dry-ageing and its yield.
+fn own_figures(form: &Form, data: &Data, part: PartId, way: WayId, is_second: bool) -> Vec<Html> {
+    let part_id = &data[part].id;
+    let mut own = vec![form.field(
+        Field::WayMinutes(data[way].id.clone()),
+        "Own minutes for this step",
+        Looks::hinted("For one side. Empty: the estimate."),
+    )];
+    if !is_second && data.dry_ageing_of_part(part).is_some() {
+        own.push(form.field(
+            Field::AgeingDays(part_id.clone()),
+            "Dry-aged, days",
+            Looks::hinted("Empty: not aged. Cold, moving air and approval first."),
+        ));
+        own.push(form.field(
+            Field::AgeingLoss(part_id.clone()),
+            "Own loss in ageing, %",
+            Looks::hinted("Empty: as published."),
+        ));
+    }
+    if data.rendering_yield(way).is_some() {
+        own.push(form.field(
+            Field::RenderingYield(part_id.clone()),
+            "Yield in rendering, %",
+            Looks::hinted("Empty: the estimate. 75 to 85 is usual in a kitchen, from memory."),
+        ));
+    }
+    own
 }
 
 /// Cautions beside what triggers them: prominent ones whole, the usual ones

@@ -16,6 +16,7 @@ impl Reading<'_> {
             ways: self.draft.ways.clone(),
             splits: self.splits(),
             ageing: self.ageing(catalogue),
+            rendering: self.rendering(catalogue),
             grind: self.grind(catalogue),
         }
     }
@@ -67,6 +68,24 @@ impl Reading<'_> {
             }
         }
         ageing
+    }
+
+    /// The parts with a yield of the shop's own in rendering.
+    fn rendering(&mut self, catalogue: &Catalogue) -> LiteMap<String, String> {
+        let mut rendering = LiteMap::new();
+        for (_, part) in catalogue.parts() {
+            let field = Field::RenderingYield(part.id.clone());
+            if !self.draft.entry(&field).own {
+                continue;
+            }
+            let own = self.percent(field, |share| {
+                (share > Share::WHOLE).then_some("is more than all of it: type 0 to 100.")
+            });
+            if let Some(own) = own {
+                rendering.insert(part.id.clone(), own);
+            }
+        }
+        rendering
     }
 
     /// The classes of grind with something typed.

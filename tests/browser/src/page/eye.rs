@@ -22,6 +22,35 @@ impl Page {
         Ok(text.as_str().map(str::to_owned))
     }
 
+    /// The text of all that `selector` finds, a line each, whether it is folded away or not;
+    /// nothing where it finds nothing.
+    ///
+    /// # Errors
+    /// When the page does not answer.
+    pub async fn texts(&self, selector: &str) -> Result<String> {
+        let texts = self
+            .run(
+                "return [...document.querySelectorAll(arguments[0])]
+                     .map((found) => found.textContent).join('\\n')",
+                json!([selector]),
+            )
+            .await?;
+        Ok(texts.as_str().unwrap_or_default().to_owned())
+    }
+
+    /// Waits until what `selector` finds reads right.
+    ///
+    /// # Errors
+    /// When it never does.
+    pub async fn reads(&self, selector: &str, is_right: impl Fn(&str) -> bool) -> Result<String> {
+        self.wait(
+            selector,
+            async || self.texts(selector).await,
+            |text| is_right(text),
+        )
+        .await
+    }
+
     /// What stands in a field.
     ///
     /// # Errors

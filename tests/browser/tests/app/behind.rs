@@ -17,27 +17,6 @@ async fn prices(page: &Page) -> Result<()> {
     page.go_to(Place::Prices).await
 }
 
-/// The text of the first element that `selector` finds; nothing where there is none.
-async fn text_now(page: &Page, selector: &str) -> Result<String> {
-    let text = page
-        .run(
-            "return document.querySelector(arguments[0])?.innerText ?? ''",
-            json!([selector]),
-        )
-        .await?;
-    Ok(text.as_str().unwrap_or_default().to_owned())
-}
-
-/// The text of the first element that `selector` finds, once it is right.
-async fn text_of(page: &Page, selector: &str, is_right: impl Fn(&str) -> bool) -> Result<String> {
-    page.wait(
-        selector,
-        async || text_now(page, selector).await,
-        |text| is_right(text),
-    )
-    .await
-}
-
 /// Waits until `selector` finds nothing.
 async fn gone(page: &Page, selector: &str) -> Result<()> {
     page.wait(
@@ -78,7 +57,7 @@ fn a_tap_on_a_cut_follows_its_cost_down_from_the_side() {
         prices(page).await?;
         page.tap(By::Css("tr[data-cut=porterhouse-steak] button.name"))
             .await?;
-        text_of(page, ".trail .sum", is_there).await?;
+        page.reads(".trail .sum", is_there).await?;
         let lines = money_in(page, ".trail tr").await?;
         let whole = money_in(page, ".trail .sum").await?;
         let [.., handed_on, packaging, cost] = lines[..] else {
@@ -106,15 +85,15 @@ fn a_price_that_is_held_stays_and_an_impossible_one_is_named() {
         let suggested = "tr[data-cut=porterhouse-steak] [data-field=suggested]";
         page.tap(By::Css("tr[data-cut=porterhouse-steak] button.name"))
             .await?;
-        text_of(page, ".detail", is_there).await?;
+        page.reads(".detail", is_there).await?;
         page.type_over("pin-porterhouse-steak", "38.50").await?;
-        text_of(page, suggested, |text| text.contains("38.50")).await?;
+        page.reads(suggested, |text| text.contains("38.50")).await?;
 
         page.type_over("pin-porterhouse-steak", "").await?;
         page.type_over("cap-porterhouse-steak", "1").await?;
-        text_of(page, suggested, |text| text.contains("$1.00")).await?;
+        page.reads(suggested, |text| text.contains("$1.00")).await?;
         page.type_over("floor-porterhouse-steak", "2").await?;
-        text_of(page, "#place-prices [role=alert]", |text| {
+        page.reads("#place-prices [role=alert]", |text| {
             text.contains("Porterhouse") && text.contains("lowest price above")
         })
         .await
@@ -159,7 +138,7 @@ fn the_caution_for_older_cattle_goes_when_the_animal_is_known_to_be_young() {
         };
         page.enter(&side).await?;
         page.says(&side.figures()?).await?;
-        text_of(page, "#place-side .caution", |text| {
+        page.reads("#place-side .caution", |text| {
             text.contains("30 months") && text.contains("inspector")
         })
         .await?;
@@ -179,7 +158,7 @@ fn a_cut_has_its_own_share_unsold_and_its_own_share_marked_down() {
         let cut = "porterhouse-steak";
         page.tap(By::Css(format!("tr[data-cut={cut}] button.name")))
             .await?;
-        text_of(page, ".detail", is_there).await?;
+        page.reads(".detail", is_there).await?;
         page.type_over(&format!("unsold-{cut}"), "9").await?;
         page.type_over(&format!("marked-down-{cut}"), "40").await?;
 
@@ -195,11 +174,9 @@ fn a_cut_has_its_own_share_unsold_and_its_own_share_marked_down() {
         let row = sheet.rows.iter().find(|row| Some(row.product) == product);
         let margin = row.and_then(|row| row.margin).map(notation::percent);
         let margin = margin.unwrap_or_default();
-        text_of(
-            page,
-            &format!("tr[data-cut={cut}] [data-field=margin]"),
-            |text| text.contains(&margin),
-        )
+        page.reads(&format!("tr[data-cut={cut}] [data-field=margin]"), |text| {
+            text.contains(&margin)
+        })
         .await?;
 
         page.type_over(&format!("marked-down-{cut}"), "150").await?;

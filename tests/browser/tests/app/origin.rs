@@ -19,31 +19,10 @@ const BONE_IN: Side<'_> = Side {
     board: &[],
 };
 
-/// The text of all that `selector` finds, whether it is folded away or not.
-async fn texts(page: &Page, selector: &str) -> Result<String> {
-    let texts = page
-        .run(
-            "return [...document.querySelectorAll(arguments[0])].map((found) => found.textContent).join('\\n')",
-            json!([selector]),
-        )
-        .await?;
-    Ok(texts.as_str().unwrap_or_default().to_owned())
-}
-
-/// Waits until what `selector` finds reads right.
-async fn reads(page: &Page, selector: &str, is_right: impl Fn(&str) -> bool) -> Result<String> {
-    page.wait(
-        selector,
-        async || texts(page, selector).await,
-        |text| is_right(text),
-    )
-    .await
-}
-
 async fn open(page: &Page, cut: &str) -> Result<()> {
     page.tap(By::Css(format!("tr[data-cut={cut}] button.name")))
         .await?;
-    reads(page, ".trail", |text| !text.is_empty()).await?;
+    page.reads(".trail", |text| !text.is_empty()).await?;
     Ok(())
 }
 
@@ -59,7 +38,9 @@ fn bench_and_saw_are_told_apart() {
         ensure!(totals.saw_time > quantity::Minutes::ZERO, "no saw");
         let bench = minutes(totals.time - totals.saw_time);
         let saw = minutes(totals.saw_time);
-        let shown = reads(page, ".totals tr", |text| text.contains("at the saw")).await?;
+        let shown = page
+            .reads(".totals tr", |text| text.contains("at the saw"))
+            .await?;
         for line in [
             format!("Work at the bench{bench} min"),
             format!("Work at the saw{saw} min"),
@@ -81,7 +62,7 @@ fn a_cut_says_where_its_share_comes_from() {
         let product = catalogue
             .product_id("t-bone-steak")
             .ok_or_else(|| anyhow::anyhow!("no T-bone"))?;
-        let shown = reads(page, ".sources li", |text| !text.is_empty()).await?;
+        let shown = page.reads(".sources li", |text| !text.is_empty()).await?;
         let is_named = catalogue
             .ways()
             .flat_map(|(_, way)| &way.outputs)
@@ -108,21 +89,20 @@ fn an_older_animal_brings_its_caution_beside_the_cuts_that_keep_the_back_bone() 
             page.choose(By::Id("age"), age).await?;
             page.go_to(Place::Prices).await?;
             open(page, "t-bone-steak").await?;
-            reads(page, ".detail .caution", |text| caution(text) == is_older).await?;
+            page.reads(".detail .caution", |text| caution(text) == is_older)
+                .await?;
             page.tap(By::Css("tr[data-cut=t-bone-steak] button.name"))
                 .await?;
         }
         // Ground beef holds no bone.
         open(page, "ground-beef").await?;
-        let beside_grind = texts(page, ".detail .caution").await?;
+        let beside_grind = page.texts(".detail .caution").await?;
         ensure!(!caution(&beside_grind), "{beside_grind}");
         page.tap(By::Css("tr[data-cut=ground-beef] button.name"))
             .await?;
         open(page, "soup-bones").await?;
-        reads(page, ".detail .caution", |text| {
-            text.contains("Bones for sale")
-        })
-        .await?;
+        page.reads(".detail .caution", |text| text.contains("Bones for sale"))
+            .await?;
         Ok(())
     });
 }
@@ -132,17 +112,18 @@ fn grind_claims_and_cards_stand_by_their_cautions() {
     visit(Screen::Phone, async |page| {
         page.enter(&BONE_IN).await?;
         page.says(&BONE_IN.figures()?).await?;
-        let note = texts(page, "#stock-note").await?;
+        let note = page.texts("#stock-note").await?;
         ensure!(!note.contains("claim"), "{note}");
         page.move_stock(50).await?;
-        reads(page, "#stock-note", |text| text.contains("claim")).await?;
+        page.reads("#stock-note", |text| text.contains("claim"))
+            .await?;
         page.go_to(Place::Prices).await?;
-        reads(page, "#place-prices .cautions", |text| {
+        page.reads("#place-prices .cautions", |text| {
             text.contains("in the United States it needs label approval")
         })
         .await?;
         page.go_to(Place::Cuts).await?;
-        reads(page, ".grind .cautions", |text| {
+        page.reads(".grind .cautions", |text| {
             text.contains("4 °C") && text.contains("71 °C")
         })
         .await?;
@@ -156,7 +137,7 @@ fn a_board_says_when_it_is_old() {
         page.enter(&BONE_IN).await?;
         page.says(&BONE_IN.figures()?).await?;
         page.go_to(Place::Prices).await?;
-        ensure!(texts(page, ".board-age").await?.is_empty(), "no day yet");
+        ensure!(page.texts(".board-age").await?.is_empty(), "no day yet");
         let set = "const [id, days] = arguments;
              const day = new Date(Date.now() - days * 86400000);
              const field = document.getElementById(id);
@@ -164,12 +145,15 @@ fn a_board_says_when_it_is_old() {
                  .map((part) => String(part).padStart(2, '0')).join('-');
              field.dispatchEvent(new InputEvent('input', { bubbles: true }));";
         page.run(set, json!(["board-date", 100])).await?;
-        let said = reads(page, ".board-age", |text| text.contains("days old")).await?;
+        let said = page
+            .reads(".board-age", |text| text.contains("days old"))
+            .await?;
         ensure!(said.contains("more than 90"), "{said}");
         page.run(set, json!(["board-date", 10])).await?;
-        reads(page, ".board-age", str::is_empty).await?;
+        page.reads(".board-age", str::is_empty).await?;
         page.run(set, json!(["board-date", -10])).await?;
-        reads(page, ".board-age", |text| text.contains("still to come")).await?;
+        page.reads(".board-age", |text| text.contains("still to come"))
+            .await?;
         Ok(())
     });
 }

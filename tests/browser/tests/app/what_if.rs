@@ -164,6 +164,29 @@ fn what_is_tried_leaves_the_plan_alone_until_it_is_taken_over_and_can_be_undone(
 }
 
 #[test]
+fn an_answer_that_comes_while_one_types_leaves_the_caret_where_it_is() {
+    visit(Screen::Phone, async |page| {
+        let side = Side::default();
+        page.enter(&side).await?;
+        page.go_to(Place::WhatIf).await?;
+        open(page, Panel::Trial).await?;
+        page.type_over("trial-price", "11").await?;
+        for (price, more) in [("11", ".25"), ("11.25", "5")] {
+            let margin = Side { price, ..side }.figures()?.margin;
+            page.wait(
+                "the margin at the price typed so far",
+                async || said(page, Panel::Trial).await,
+                |said| said.contains(&margin),
+            )
+            .await?;
+            ensure!(page.focus().await? == "trial-price", "the focus is lost");
+            page.press(more).await?;
+        }
+        page.holds("trial-price", "11.255").await
+    });
+}
+
+#[test]
 fn a_slider_moves_its_field_and_the_answer() {
     visit(Screen::Phone, async |page| {
         page.enter(&Side::default()).await?;

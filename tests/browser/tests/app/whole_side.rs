@@ -3,6 +3,7 @@
 
 use anyhow::{Result, ensure};
 use browser_tests::{Page, Place, Screen, Side, visit};
+use notation::Units;
 use serde_json::json;
 use thirtyfour::By;
 
@@ -22,29 +23,8 @@ async fn unfold(page: &Page) -> Result<()> {
     .map(drop)
 }
 
-/// The text of all that `selector` finds.
-async fn texts(page: &Page, selector: &str) -> Result<String> {
-    let texts = page
-        .run(
-            "return [...document.querySelectorAll(arguments[0])].map((found) => found.textContent).join('\\n')",
-            json!([selector]),
-        )
-        .await?;
-    Ok(texts.as_str().unwrap_or_default().to_owned())
-}
-
-/// Waits until what `selector` finds reads right.
-async fn reads(page: &Page, selector: &str, is_right: impl Fn(&str) -> bool) -> Result<String> {
-    page.wait(
-        selector,
-        async || texts(page, selector).await,
-        |text| is_right(text),
-    )
-    .await
-}
-
 async fn chilled(page: &Page) -> Result<String> {
-    texts(page, ".totals tr:first-child td").await
+    page.texts(".totals tr:first-child td").await
 }
 
 #[test]
@@ -52,12 +32,13 @@ fn days_in_the_cooler_give_the_shrink() {
     visit(Screen::Phone, async |page| {
         begin(page).await?;
         page.choose(By::Id("weight-basis"), "hot").await?;
-        let by_share = reads(page, ".totals tr:first-child td", |text| {
-            text.contains("192.08")
-        })
-        .await?;
+        let by_share = page
+            .reads(".totals tr:first-child td", |text| text.contains("192.08"))
+            .await?;
         page.type_over("days-hung", "14").await?;
-        let by_days = reads(page, ".totals tr:first-child td", |text| text != by_share).await?;
+        let by_days = page
+            .reads(".totals tr:first-child td", |text| text != by_share)
+            .await?;
         ensure!(by_days < by_share, "{by_days} after {by_share}");
         ensure!(chilled(page).await? == by_days, "it stays");
         Ok(())
@@ -72,13 +53,15 @@ fn a_graded_carcass_can_set_the_yields() {
         page.type_over("back-fat", "1.2").await?;
         page.type_over("ribeye-area", "84").await?;
         page.type_over("kidney-fat-share", "2.5").await?;
-        let said = reads(page, "#expected-yield", |text| text.contains("Yield grade")).await?;
+        let said = page
+            .reads("#expected-yield", |text| text.contains("Yield grade"))
+            .await?;
         ensure!(said.contains("saleable expected"), "{said}");
-        let before = texts(page, "#margin").await?;
+        let before = page.texts("#margin").await?;
         page.choose(By::Id("stock-from"), "grade").await?;
-        reads(page, "#margin", |text| text != before).await?;
+        page.reads("#margin", |text| text != before).await?;
         page.choose(By::Id("stock-from"), "preset").await?;
-        reads(page, "#margin", |text| text == before).await?;
+        page.reads("#margin", |text| text == before).await?;
         Ok(())
     });
 }
@@ -87,10 +70,10 @@ fn a_graded_carcass_can_set_the_yields() {
 fn packs_ageing_and_classes_of_grind_change_the_sheet() {
     visit(Screen::Phone, async |page| {
         begin(page).await?;
-        let before = texts(page, "#margin").await?;
+        let before = page.texts("#margin").await?;
         page.choose(By::Id("packaging-by"), "pack").await?;
         page.type_over("pack-cost", "1.90").await?;
-        let packed = reads(page, "#margin", |text| text != before).await?;
+        let packed = page.reads("#margin", |text| text != before).await?;
 
         page.go_to(Place::Cuts).await?;
         unfold(page).await?;
@@ -103,9 +86,9 @@ fn packs_ageing_and_classes_of_grind_change_the_sheet() {
         let id = first.as_str().unwrap_or_default().to_owned();
         ensure!(!id.is_empty(), "nothing can be aged");
         page.type_over(&id, "28").await?;
-        reads(page, "#margin", |text| text != packed).await?;
+        page.reads("#margin", |text| text != packed).await?;
 
-        let rows = texts(page, "#cost-sheet tr[data-cut] button.name").await?;
+        let rows = page.texts("#cost-sheet tr[data-cut] button.name").await?;
         let class = page
             .run(
                 "return document.querySelector('.grind input[id^=grind-]')?.id ?? ''",
@@ -115,14 +98,54 @@ fn packs_ageing_and_classes_of_grind_change_the_sheet() {
         let class = class.as_str().unwrap_or_default().to_owned();
         ensure!(!class.is_empty(), "no class of grind");
         page.type_over(&class, "30").await?;
-        let ground = reads(page, "#cost-sheet tr[data-cut] button.name", |text| {
-            text.lines().count() > rows.lines().count()
-        })
-        .await?;
+        let ground = page
+            .reads("#cost-sheet tr[data-cut] button.name", |text| {
+                text.lines().count() > rows.lines().count()
+            })
+            .await?;
         ensure!(
             ground.lines().count() == rows.lines().count() + 1,
             "{ground}"
         );
         Ok(())
+    });
+}
+
+#[test]
+fn suet_is_rendered_at_the_yield_of_the_shop() {
+    visit(Screen::Phone, async |page| {
+        begin(page).await?;
+        page.go_to(Place::Cuts).await?;
+        page.choose(By::Css("select[data-part=kidney-fat]"), "kidney-fat-tallow")
+            .await?;
+        unfold(page).await?;
+        let catalogue = carcass::Catalogue::published()?;
+        let part = catalogue.part_id("kidney-fat");
+        let way = catalogue.way_id("kidney-fat-tallow");
+        let (Some(part), Some(way)) = (part, way) else {
+            anyhow::bail!("no suet to render");
+        };
+        let mut plan = Side::default().document().resolve(&catalogue)?;
+        plan.plan.choose(part, way);
+        plan.plan
+            .render(part, Some(quantity::Share::from_percent(72.into())));
+        let sheet = pricing::price_side(&catalogue, &plan.deal, &plan.plan, &plan.shop)?;
+        let tallow = catalogue.product_id("tallow");
+        let row = sheet.rows.iter().find(|row| Some(row.product) == tallow);
+        let weight = row.map(|row| notation::mass_with_unit(row.weight, Units::Kilograms));
+        let weight = weight.unwrap_or_default();
+        let shown = "tr[data-cut=tallow] [data-field=weight]";
+        ensure!(
+            page.texts(shown).await? != weight,
+            "72 % is not the estimate"
+        );
+        page.type_over("rendering-yield-kidney-fat", "72").await?;
+        page.reads(shown, |text| text == weight).await?;
+        page.type_over("rendering-yield-kidney-fat", "101").await?;
+        page.shows_what("rendering-yield-kidney-fat-note", |text| {
+            text.contains("more than all")
+        })
+        .await
+        .map(drop)
     });
 }
