@@ -116,6 +116,7 @@ fn suet_is_rendered_at_the_yield_of_the_shop() {
     visit(Screen::Phone, async |page| {
         begin(page).await?;
         page.go_to(Place::Cuts).await?;
+        unfold(page).await?;
         page.choose(By::Css("select[data-part=kidney-fat]"), "kidney-fat-tallow")
             .await?;
         unfold(page).await?;
