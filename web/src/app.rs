@@ -1,5 +1,7 @@
 //! The frame: header, verdict, places, and the way between them.
 
+use std::rc::Rc;
+
 use carcass::Catalogue;
 use gloo_timers::callback::Timeout;
 use yew::prelude::*;
@@ -90,8 +92,11 @@ fn Counter(props: &CounterProps) -> Html {
     let trouble = state.trouble.clone().map(AttrValue::from);
     let places = Place::ALL.map(|place| {
         let is_open = place == state.place;
-        // What is out of sight may follow a moment later.
-        let state: &State = if is_wide || is_open {
+        // What nobody works in may follow a moment later, but for what appears
+        // in sight for the first time and would push away what is aimed at.
+        // What is asked of the worker goes out at once and holds nothing up.
+        let appears = is_wide && settled.figures.is_none();
+        let state: &State = if is_open || appears || place == Place::WhatIf {
             &state
         } else {
             &settled
@@ -116,8 +121,17 @@ fn Counter(props: &CounterProps) -> Html {
             },
         };
         let heading = (place != Place::Side).then(|| element("h2").say(place.name()));
+        let work_in = {
+            let dispatch = dispatch.clone();
+            Callback::from(move |_: FocusEvent| {
+                if !is_open {
+                    dispatch.emit(Action::Open(place));
+                }
+            })
+        };
         element("section")
             .key(place.id())
+            .on(Rc::new(html::onfocusin::Wrapper::new(work_in)))
             .set("id", place.id())
             .class(if is_open { "place is-open" } else { "place" })
             .set("aria-label", place.name())
@@ -151,22 +165,31 @@ fn Counter(props: &CounterProps) -> Html {
         .html()
 }
 
-/// How long nothing must change before what is out of sight follows.
+/// How long nothing must change before the places follow that nobody works in.
 const SETTLED_AFTER_MS: u32 = 150;
 
-/// The state as it was when nothing had changed for a moment. Redrawing what
-/// nobody sees would hold up the verdict at every keystroke.
+/// The state as it was when nothing had changed for a moment, or when another
+/// place was opened. Redrawing all places would hold up the verdict at every
+/// keystroke.
 #[hook]
-fn use_settled(state: &UseReducerHandle<State>) -> UseStateHandle<State> {
-    let settled = use_state(|| State::clone(state));
+fn use_settled(state: &UseReducerHandle<State>) -> State {
+    let settled = use_mut_ref(|| State::clone(state));
+    let update = use_force_update();
+    // What was worked in until now must not fall back to what it was before.
+    if settled.borrow().place != state.place {
+        settled.replace(State::clone(state));
+    }
+    let shown = settled.borrow().clone();
     let latest = State::clone(state);
-    let setter = settled.setter();
     let changed = (state.draft.clone(), state.figures.clone());
     use_effect_with(changed, move |_| {
-        let wait = Timeout::new(SETTLED_AFTER_MS, move || setter.set(latest));
+        let wait = Timeout::new(SETTLED_AFTER_MS, move || {
+            settled.replace(latest);
+            update.force_update();
+        });
         move || drop(wait)
     });
-    settled
+    shown
 }
 
 /// Whether all places are in sight at once, as the style sheet has it.

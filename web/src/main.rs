@@ -19,6 +19,9 @@ mod told;
 mod verdict_strip;
 mod what_if;
 
+// For its allocator.
+use heap as _;
+
 fn main() {
     let shell = web_sys::window()
         .and_then(|window| window.document())

@@ -164,7 +164,8 @@ pub struct State {
     /// The draft before the last offer was accepted, until something else is
     /// typed.
     pub before_offer: Option<Rc<Draft>>,
-    /// The place that is open.
+    /// The place that is open; where all are in sight, the one that is worked
+    /// in.
     pub place: Place,
 }
 

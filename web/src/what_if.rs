@@ -3,10 +3,11 @@
 //! page that it is; what is here asks, keeps what is typed, and puts the piece
 //! together.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
 use advice::{Panel, wire};
+use wasm_bindgen::prelude::*;
 use yew::prelude::*;
 
 use crate::element::{Element, button, element};
@@ -52,9 +53,16 @@ pub fn WhatIf(props: &WhatIfProps) -> Html {
         let panels = panels.clone();
         let redraw = redraw.clone();
         use_effect_with((), move |()| {
+            let is_due = Rc::new(Cell::new(false));
             let listening = reckoner::listen(Callback::from(move |heard: Heard| {
                 hear(&panels, heard);
-                redraw.emit(());
+                if !is_due.replace(true) {
+                    let (is_due, redraw) = (is_due.clone(), redraw.clone());
+                    in_next_frame(move || {
+                        is_due.set(false);
+                        redraw.emit(());
+                    });
+                }
             }));
             move || drop(listening)
         });
@@ -69,18 +77,28 @@ pub fn WhatIf(props: &WhatIfProps) -> Html {
             }
         });
     }
-    if props.figures.is_none() {
+    let Some(figures) = &props.figures else {
         return element("p")
             .class("note")
             .say("Type the side's weight and price first.")
             .html();
-    }
+    };
     let undo = props.can_undo.then(|| undo_notice("undo", &props.dispatch));
-    let drawn = Panel::ALL
-        .iter()
-        .enumerate()
-        .map(|(index, panel)| question(index, *panel, &panels, &redraw, &props.dispatch).html());
+    let drawn = Panel::ALL.iter().enumerate().map(|(index, panel)| {
+        question(index, *panel, &panels, figures, &redraw, &props.dispatch).html()
+    });
     element("div").maybe(undo).put_all(drawn).html()
+}
+
+/// Does something when the page is about to be painted. Of answers that come
+/// faster than that only the last is drawn, and none comes between a key and
+/// the verdict on it.
+fn in_next_frame(what: impl FnOnce() + 'static) {
+    let what = Closure::once_into_js(what);
+    if let Some(window) = web_sys::window() {
+        // It fails only where there is no function.
+        let _ = window.request_animation_frame(what.unchecked_ref());
+    }
 }
 
 /// What is said after an offer was accepted, with the way back.
@@ -135,6 +153,7 @@ fn question(
     index: usize,
     panel: Panel,
     panels: &Panels,
+    figures: &Figures,
     redraw: &Callback<()>,
     dispatch: &Callback<Action>,
 ) -> Element {
@@ -160,14 +179,17 @@ fn question(
                 .retain(|(kept, _)| name != wire::EVERYTHING && *kept != name);
         }),
         set: {
-            let (panels, redraw) = (panels.clone(), redraw.clone());
+            let (panels, figures) = (panels.clone(), figures.clone());
             Callback::from(move |(name, text): (String, String)| {
-                let entries = &mut panels.borrow_mut()[index].entries;
-                match entries.iter_mut().find(|(kept, _)| *kept == name) {
-                    Some((_, kept)) => *kept = text,
-                    None => entries.push((name, text)),
+                {
+                    let entries = &mut panels.borrow_mut()[index].entries;
+                    match entries.iter_mut().find(|(kept, _)| *kept == name) {
+                        Some((_, kept)) => *kept = text,
+                        None => entries.push((name, text)),
+                    }
                 }
-                redraw.emit(());
+                // The control shows it already; the rest waits for the answer.
+                ask(&panels, &figures);
             })
         },
         take: dispatch.reform(Action::TakeOver),

@@ -7,9 +7,10 @@ use std::rc::Rc;
 
 use advice::{Desk, wire};
 use carcass::Catalogue;
-use js_sys::Function;
+// For its allocator.
+use heap as _;
 use wasm_bindgen::prelude::*;
-use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
+use web_sys::{DedicatedWorkerGlobalScope, MessageChannel, MessageEvent, MessagePort};
 
 /// The data files, checked and packed when the app is built.
 const CATALOGUE: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/catalogue.packed"));
@@ -25,7 +26,9 @@ fn main() {
         return;
     };
     let desk = Rc::new(RefCell::new(Desk::new(catalogue)));
-    let step = stepping(&scope, &desk);
+    let Some(again) = stepping(&scope, &desk) else {
+        return;
+    };
     let take = Closure::<dyn FnMut(MessageEvent)>::new({
         let scope = scope.clone();
         move |event: MessageEvent| {
@@ -46,7 +49,7 @@ fn main() {
             let was_idle = desk.is_idle();
             desk.ask(request);
             if was_idle {
-                in_a_moment(&scope, &step);
+                in_a_moment(&again);
             }
         }
     });
@@ -56,32 +59,34 @@ fn main() {
 }
 
 /// What does a step of the work and comes back for the next one after whatever
-/// has come in meanwhile.
-fn stepping(scope: &DedicatedWorkerGlobalScope, desk: &Rc<RefCell<Desk>>) -> Function {
+/// has come in meanwhile. It comes back by a message to itself: a timer that is
+/// set again and again is made to wait for milliseconds.
+fn stepping(scope: &DedicatedWorkerGlobalScope, desk: &Rc<RefCell<Desk>>) -> Option<MessagePort> {
+    let channel = MessageChannel::new().ok()?;
+    let (again, ringing) = (channel.port1(), channel.port2());
     let scope = scope.clone();
     let desk = Rc::clone(desk);
-    let itself: Rc<RefCell<Option<Function>>> = Rc::default();
     let step = Closure::<dyn FnMut()>::new({
-        let itself = Rc::clone(&itself);
+        let again = again.clone();
         move || {
             let mut desk = desk.borrow_mut();
             let answer = desk.step();
             if let Some(answer) = answer {
                 post(&scope, &JsValue::from_str(&wire::answer(&answer)));
             }
-            if let (false, Some(step)) = (desk.is_idle(), &*itself.borrow()) {
-                in_a_moment(&scope, step);
+            if !desk.is_idle() {
+                in_a_moment(&again);
             }
         }
     });
-    let step: Function = step.into_js_value().unchecked_into();
-    itself.replace(Some(step.clone()));
-    step
+    ringing.set_onmessage(Some(step.as_ref().unchecked_ref()));
+    step.forget();
+    Some(again)
 }
 
 /// Neither call can fail in a worker that runs.
-fn in_a_moment(scope: &DedicatedWorkerGlobalScope, step: &Function) {
-    let _ = scope.set_timeout_with_callback(step);
+fn in_a_moment(again: &MessagePort) {
+    let _ = again.post_message(&JsValue::NULL);
 }
 
 fn post(scope: &DedicatedWorkerGlobalScope, message: &JsValue) {

@@ -187,9 +187,10 @@ impl Tally {
     }
 }
 
+/// Digit by digit, since a standard library built for size sorts slowly.
 pub(super) fn sorted(values: &[f64]) -> Vec<f64> {
     let mut sorted = values.to_vec();
-    sorted.sort_unstable_by(f64::total_cmp);
+    radsort::sort(&mut sorted);
     sorted
 }
 

@@ -4,12 +4,10 @@
 //! painted when a message posted from its animation callback arrives, which is after the browser
 //! has laid the frame out and painted it.
 
-use advice::wire::Told;
-use anyhow::{Context, Result, anyhow, ensure};
+mod questions;
+
+use anyhow::{Context, Result, ensure};
 use browser_tests::{Page, Screen, Side, Visit};
-use carcass::Catalogue;
-use draft::{Draft, Field, reading};
-use pricing::price_side;
 use serde_json::{Value, json};
 use thirtyfour::{By, Key};
 
@@ -72,19 +70,35 @@ const RECALCULATE: &str = "
 const LAST_PRICE: &str = "8.20";
 
 fn main() -> Result<()> {
-    let visit = Visit {
+    let phone = Visit {
         screen: Screen::Phone,
         before: Some(NOTE_START),
     };
-    let measured = visit.and_bring(async |page| {
+    // Where the price and the panels are in sight together.
+    let laptop = Visit {
+        screen: Screen::Wide,
+        before: None,
+    };
+    let on_laptop = laptop.and_bring(async |page| {
+        page.enter(&Side::default()).await?;
+        questions::open_spread(page).await?;
+        page.choose(By::Id(questions::DRAWS), "100000").await?;
+        keystrokes(page, 1).await
+    })?;
+    let measured = phone.and_bring(async |page| {
         let (starts, data) = starts(page).await?;
         let side = Side::default();
         page.enter(&side).await?;
         page.says(&side.figures()?).await?;
         Ok(json!({
             "recalculation": recalculations(page, &side).await?,
-            "methods": methods(page).await?,
-            "keystrokes": keystrokes(page).await?,
+            "methods": questions::methods(page).await?,
+            "draws": questions::draws(page).await?,
+            "best_plan": questions::best_plan(page).await?,
+            "keystrokes": keystrokes(page, SLOWER).await?,
+            "keystrokes_on_laptop": on_laptop,
+            "first_answers": questions::first_answers(page).await?,
+            "keystrokes_while_drawing": questions::keystrokes_while_drawing(page).await?,
             "starts": starts,
             "data": data,
             "second_visits": second_visits(page).await?,
@@ -133,57 +147,6 @@ async fn starts(page: &Page) -> Result<(Vec<f64>, Vec<f64>)> {
     Ok((starts, data))
 }
 
-/// A side cut to far more cuts than any is: every part by its first two ways, and every class of
-/// grind; with the number of its cuts.
-fn many_cuts() -> Result<(String, usize)> {
-    let catalogue = Catalogue::published().map_err(|error| anyhow!("{error}"))?;
-    let mut draft = Draft::default();
-    draft.fill_in_sample();
-    let below = catalogue.parts().filter(|(id, _)| *id != catalogue.root());
-    for (_, part) in below {
-        if let [one, other, ..] = part.ways[..] {
-            draft
-                .ways
-                .insert(part.id.clone(), catalogue[one].id.clone());
-            draft
-                .second_ways
-                .insert(part.id.clone(), catalogue[other].id.clone());
-        }
-    }
-    for class in catalogue.grind_classes() {
-        draft.type_into(Field::Grind(class.id.clone()), "20".to_owned());
-    }
-    let document = reading::read(&draft, &catalogue)
-        .map_err(|_| anyhow!("the side of many cuts is no plan"))?;
-    let resolved = document.resolve(&catalogue)?;
-    let sheet = price_side(&catalogue, &resolved.deal, &resolved.plan, &resolved.shop)?;
-    let cuts = sheet.rows.iter().filter(|row| !row.is_by_product);
-    Ok((draft.to_text(), cuts.count()))
-}
-
-/// The worker reads a plan of many cuts, prices it and holds the four methods against each other:
-/// number of cuts, times with the way there and back.
-async fn methods(page: &Page) -> Result<(usize, Vec<f64>)> {
-    let (draft, cuts) = many_cuts()?;
-    let times = page
-        .run_until_done(
-            "const [request, done] = arguments;
-             const worker = new Worker('./reckoner-boot.js', { type: 'module' });
-             const times = [];
-             let since;
-             const ask = () => { since = performance.now(); worker.postMessage(request); };
-             worker.onmessage = ({ data }) => {
-                 if (data !== 'ready') times.push(performance.now() - since);
-                 if (times.length < 60) return ask();
-                 worker.terminate();
-                 done(times.slice(10));
-             };",
-            json!([Told::Methods.request(&draft, "")]),
-        )
-        .await?;
-    Ok((cuts, serde_json::from_value(times)?))
-}
-
 /// Visits with no server, to the verdict on what was typed last time. The worker has to be started
 /// each time, as on a phone where the app is opened; it runs at full speed, the page does not.
 async fn second_visits(page: &mut Page) -> Result<Vec<f64>> {
@@ -214,12 +177,12 @@ async fn recalculations(page: &Page, side: &Side<'_>) -> Result<Vec<f64>> {
 }
 
 /// Deletes and types the last digit of the price in turn; each key changes the answer.
-async fn keystrokes(page: &Page) -> Result<Vec<f64>> {
+async fn keystrokes(page: &Page, slower: u32) -> Result<Vec<f64>> {
     page.type_over("side-price", "8.4").await?;
     page.tap(By::Id("side-price")).await?;
     page.press(Key::End + "").await?;
     page.run(NOTE_KEYSTROKES, json!([])).await?;
-    page.slow_down(SLOWER).await?;
+    page.slow_down(slower).await?;
     let taken = async || {
         let taken = page.run("return window.taken", json!([])).await?;
         Ok(serde_json::from_value::<Vec<f64>>(taken)?)
