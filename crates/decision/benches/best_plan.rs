@@ -91,7 +91,10 @@ fn limit_sets(catalogue: &Catalogue) -> Vec<(&'static str, Limits)> {
     ] {
         counter.most.insert(product(id), kilograms(most));
     }
+    // Whole back bones go and whole briskets stay, which takes more time.
     let mut all = counter.clone();
+    all.bench = Some(minutes(150));
+    all.most.remove(&product("ribeye-cap-steak"));
     all.close_caution(catalogue, "vertebral-column");
     all.must = BTreeSet::from(["brisket-whole", "flank-steak", "strip-loin-steak"].map(product));
     all.must_not = BTreeSet::from([product("tallow")]);

@@ -46,12 +46,7 @@ const BENCHMARKS: [(&str, &str, &str, Option<f64>); 5] = [
     ),
     ("pricing", "recalculation", "^load the catalogue$", None),
     ("decision", "spread", "^10,000 draws of", Some(DRAWS_AIM)),
-    (
-        "decision",
-        "best_plan",
-        ", (no limits|bench and saw)$",
-        Some(BEST_PLAN_AIM),
-    ),
+    ("decision", "best_plan", "^profit", Some(BEST_PLAN_AIM)),
 ];
 
 /// One recalculation in the browser, in milliseconds.
@@ -74,7 +69,7 @@ const FIRST_ANSWER_AIM: f64 = 100.0;
 const SECOND_VISIT_AIM: f64 = 1000.0;
 
 /// What a first visit loads, in kilobytes of a thousand bytes.
-const DOWNLOAD_AIM: f64 = 170.0;
+const DOWNLOAD_AIM: f64 = 240.0;
 
 /// Measures and prints the table.
 ///
