@@ -3,14 +3,19 @@
 use std::rc::Rc;
 
 use carcass::Catalogue;
+use gloo_events::{EventListener, EventListenerOptions};
 use gloo_timers::callback::Timeout;
+use wasm_bindgen::JsCast;
+use web_sys::KeyboardEvent;
 use yew::prelude::*;
 
 use crate::cuts::Cuts;
-use crate::element::{button, element};
+use crate::element::{Element, button, element};
+use crate::history::History;
 use crate::keeping::{self, Keeping};
 use crate::offline::OfflineNotice;
 use crate::prices::Prices;
+use crate::saved::{Saved, use_shelf};
 use crate::side::Side;
 use crate::state::{Action, Data, Place, State};
 use crate::verdict_strip::VerdictStrip;
@@ -87,6 +92,8 @@ fn Counter(props: &CounterProps) -> Html {
         });
     }
 
+    let shelf = use_shelf();
+    use_undo_keys(&dispatch);
     let settled = use_settled(&state);
     let is_wide = is_wide();
     let trouble = state.trouble.clone().map(AttrValue::from);
@@ -113,11 +120,14 @@ fn Counter(props: &CounterProps) -> Html {
             Place::Prices => html! {
                 <Prices data={state.data.clone()} draft={state.draft.clone()} faults={state.faults.clone()}
                     figures={state.figures.clone()} is_current={state.is_current()}
-                    can_undo={state.before_offer.is_some()} dispatch={dispatch.clone()} />
+                    can_undo={state.has_taken_over} dispatch={dispatch.clone()} />
             },
             Place::WhatIf => html! {
                 <WhatIf figures={state.figures.clone()} is_shown={is_wide || is_open}
-                    can_undo={state.before_offer.is_some()} dispatch={dispatch.clone()} />
+                    can_undo={state.has_taken_over} shelf={shelf.clone()} dispatch={dispatch.clone()} />
+            },
+            Place::Saved => html! {
+                <Saved shelf={shelf.clone()} draft={state.draft.clone()} dispatch={dispatch.clone()} />
             },
         };
         let heading = (place != Place::Side).then(|| element("h2").say(place.name()));
@@ -156,6 +166,7 @@ fn Counter(props: &CounterProps) -> Html {
             element("header")
                 .class("top")
                 .put(element("h1").say("Sideworth"))
+                .put(steps(&state.history, &dispatch))
                 .node(verdict),
         )
         .maybe(notice)
@@ -163,6 +174,63 @@ fn Counter(props: &CounterProps) -> Html {
         .node(html! { <OfflineNotice draft={state.draft.clone()} /> })
         .node(ways(state.place, &dispatch))
         .html()
+}
+
+/// The way back and forth over all that was typed and chosen.
+fn steps(history: &History, dispatch: &Callback<Action>) -> Element {
+    let step = |id, name, sign, action: Action, is_open: bool| {
+        button("step", dispatch.reform(move |_: MouseEvent| action.clone()))
+            .set("id", id)
+            .set("aria-label", name)
+            .set("title", name)
+            .set_if(!is_open, "disabled", "disabled")
+            .say(sign)
+    };
+    element("div")
+        .class("steps")
+        .put(step(
+            "undo-step",
+            "Undo",
+            "↶",
+            Action::Undo,
+            history.can_undo(),
+        ))
+        .put(step(
+            "redo-step",
+            "Redo",
+            "↷",
+            Action::Redo,
+            history.can_redo(),
+        ))
+}
+
+/// The same by the keys that are usual for it. What a field would undo by
+/// itself is only its own text, which the app writes anyway.
+#[hook]
+fn use_undo_keys(dispatch: &Callback<Action>) {
+    let dispatch = dispatch.clone();
+    use_effect_with((), move |()| {
+        let listener = web_sys::window().map(|window| {
+            let options = EventListenerOptions::enable_prevent_default();
+            EventListener::new_with_options(&window, "keydown", options, move |event| {
+                let Some(event) = event.dyn_ref::<KeyboardEvent>() else {
+                    return;
+                };
+                if !(event.ctrl_key() || event.meta_key()) || event.alt_key() {
+                    return;
+                }
+                // Capital where the shift key is held or locked.
+                let action = match (event.key().as_str(), event.shift_key()) {
+                    ("z" | "Z", false) => Action::Undo,
+                    ("z" | "Z", true) | ("y" | "Y", false) => Action::Redo,
+                    _ => return,
+                };
+                event.prevent_default();
+                dispatch.emit(action);
+            })
+        });
+        move || drop(listener)
+    });
 }
 
 /// How long nothing must change before the places follow that nobody works in.

@@ -49,7 +49,7 @@ impl Keeping {
 
 /// Whether the page may use storage at all. Asking for it can throw, which the
 /// storage library does not survive.
-fn is_allowed() -> bool {
+pub fn is_allowed() -> bool {
     web_sys::window().is_some_and(|window| matches!(window.local_storage(), Ok(Some(_))))
 }
 

@@ -8,6 +8,7 @@ use document::{Document, Resolved};
 use pricing::{CostSheet, price_side};
 use yew::Reducible;
 
+use crate::history::History;
 use draft::reading::{self, Faults};
 use draft::{Basis, Draft, Field, Units};
 
@@ -23,11 +24,19 @@ pub enum Place {
     Prices,
     /// What moves the answer.
     WhatIf,
+    /// Plans kept by name.
+    Saved,
 }
 
 impl Place {
     /// Every place, in the order they are offered.
-    pub const ALL: [Self; 4] = [Self::Side, Self::Cuts, Self::Prices, Self::WhatIf];
+    pub const ALL: [Self; 5] = [
+        Self::Side,
+        Self::Cuts,
+        Self::Prices,
+        Self::WhatIf,
+        Self::Saved,
+    ];
 
     /// Its name.
     pub const fn name(self) -> &'static str {
@@ -36,6 +45,7 @@ impl Place {
             Self::Cuts => "Cuts",
             Self::Prices => "Prices",
             Self::WhatIf => "What if",
+            Self::Saved => "Saved",
         }
     }
 
@@ -46,6 +56,7 @@ impl Place {
             Self::Cuts => "place-cuts",
             Self::Prices => "place-prices",
             Self::WhatIf => "place-what-if",
+            Self::Saved => "place-saved",
         }
     }
 }
@@ -142,8 +153,12 @@ pub enum Action {
     NewSide,
     /// An offer was accepted: what it writes goes into the plan.
     TakeOver(String),
-    /// The plan goes back to what it was before the last offer.
+    /// A saved plan was opened.
+    OpenSaved(Rc<Draft>),
+    /// All goes back to what it was a step before.
     Undo,
+    /// All goes forth again to what it was before the last step back.
+    Redo,
     /// Another place was opened.
     Open(Place),
 }
@@ -161,9 +176,10 @@ pub struct State {
     pub trouble: Option<String>,
     /// The last figures that could be worked out.
     pub figures: Option<Figures>,
-    /// The draft before the last offer was accepted, until something else is
-    /// typed.
-    pub before_offer: Option<Rc<Draft>>,
+    /// The way back and forth.
+    pub history: Rc<History>,
+    /// Whether the last step took over an offer.
+    pub has_taken_over: bool,
     /// The place that is open; where all are in sight, the one that is worked
     /// in.
     pub place: Place,
@@ -178,7 +194,8 @@ impl State {
             faults: Rc::new(Faults::new()),
             trouble: None,
             figures: None,
-            before_offer: None,
+            history: Rc::default(),
+            has_taken_over: false,
             place: Place::default(),
         };
         state.worked_out()
@@ -207,14 +224,36 @@ impl State {
     }
 
     fn edited(&self, edit: impl FnOnce(&mut Draft)) -> Rc<Self> {
+        self.stepped(None, edit)
+    }
+
+    /// Edits the draft as one step of the history; `typed` is the field that
+    /// was typed into.
+    fn stepped(&self, typed: Option<Field>, edit: impl FnOnce(&mut Draft)) -> Rc<Self> {
         let mut draft = Draft::clone(&self.draft);
         edit(&mut draft);
         if draft == *self.draft {
             return Rc::new(self.clone());
         }
+        let mut history = Rc::clone(&self.history);
+        Rc::make_mut(&mut history).step(&self.draft, typed);
+        self.with_draft(Rc::new(draft), history)
+    }
+
+    /// Goes along the history, where there is a way.
+    fn gone(&self, go: impl FnOnce(&mut History, &Rc<Draft>) -> Option<Rc<Draft>>) -> Rc<Self> {
+        let mut history = Rc::clone(&self.history);
+        match go(Rc::make_mut(&mut history), &self.draft) {
+            Some(draft) => self.with_draft(draft, history),
+            None => Rc::new(self.clone()),
+        }
+    }
+
+    fn with_draft(&self, draft: Rc<Draft>, history: Rc<History>) -> Rc<Self> {
         let mut next = self.clone();
-        next.draft = Rc::new(draft);
-        next.before_offer = None;
+        next.draft = draft;
+        next.history = history;
+        next.has_taken_over = false;
         Rc::new(next.worked_out())
     }
 }
@@ -235,7 +274,9 @@ impl Reducible for State {
 
     fn reduce(self: Rc<Self>, action: Action) -> Rc<Self> {
         match action {
-            Action::Type(field, text) => self.edited(|draft| draft.type_into(field, text)),
+            Action::Type(field, text) => {
+                self.stepped(Some(field.clone()), |draft| draft.type_into(field, text))
+            }
             Action::Forget(field) => self.edited(|draft| draft.forget(&field)),
             Action::SwitchUnits(units) => self.edited(|draft| draft.units = units),
             Action::MoveStock(percent) => {
@@ -272,13 +313,12 @@ impl Reducible for State {
             Action::TakeOver(writes) => {
                 let taken = self.edited(|draft| draft.take_over(&writes));
                 let mut next = Self::clone(&taken);
-                next.before_offer = Some(Rc::clone(&self.draft));
+                next.has_taken_over = taken.draft != self.draft;
                 Rc::new(next)
             }
-            Action::Undo => match &self.before_offer {
-                None => self,
-                Some(before) => self.edited(|draft| *draft = Draft::clone(before)),
-            },
+            Action::OpenSaved(saved) => self.edited(|draft| *draft = Draft::clone(&saved)),
+            Action::Undo => self.gone(History::undo),
+            Action::Redo => self.gone(History::redo),
             Action::Open(place) => {
                 let mut next = Self::clone(&self);
                 next.place = place;

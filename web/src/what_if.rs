@@ -13,6 +13,7 @@ use yew::prelude::*;
 use crate::element::{Element, button, element};
 use crate::piece::{self, Ears, Entries};
 use crate::reckoner::{self, Heard, NO_WORKER};
+use crate::saved::OnShelf;
 use crate::state::{Action, Figures};
 
 /// What [`WhatIf`] asks about.
@@ -24,6 +25,8 @@ pub struct WhatIfProps {
     pub is_shown: bool,
     /// Whether something was just taken over that can be undone.
     pub can_undo: bool,
+    /// What this plan can be held against.
+    pub shelf: OnShelf,
     /// Where events go.
     pub dispatch: Callback<Action>,
 }
@@ -70,10 +73,11 @@ pub fn WhatIf(props: &WhatIfProps) -> Html {
     {
         let panels = panels.clone();
         let asked_about = props.figures.clone().filter(|_| props.is_shown);
+        let shelf = props.shelf.clone();
         // After drawing, since an answer may come at once.
         use_effect(move || {
             if let Some(figures) = asked_about {
-                ask(&panels, &figures);
+                ask(&panels, &figures, &shelf);
             }
         });
     }
@@ -84,9 +88,10 @@ pub fn WhatIf(props: &WhatIfProps) -> Html {
             .html();
     };
     let undo = props.can_undo.then(|| undo_notice("undo", &props.dispatch));
-    let drawn = Panel::ALL.iter().enumerate().map(|(index, panel)| {
-        question(index, *panel, &panels, figures, &redraw, &props.dispatch).html()
-    });
+    let drawn = Panel::ALL
+        .iter()
+        .enumerate()
+        .map(|(index, panel)| question(index, *panel, &panels, figures, &redraw, props).html());
     element("div").maybe(undo).put_all(drawn).html()
 }
 
@@ -126,7 +131,7 @@ fn hear(panels: &Panels, heard: Heard) {
 }
 
 /// Asks for every panel that is open about what has changed since.
-fn ask(panels: &Panels, figures: &Figures) {
+fn ask(panels: &Panels, figures: &Figures, shelf: &OnShelf) {
     let draft = figures.draft.to_text();
     for (index, panel) in Panel::ALL.into_iter().enumerate() {
         let request = {
@@ -134,7 +139,12 @@ fn ask(panels: &Panels, figures: &Figures) {
             if !standing.is_open {
                 continue;
             }
-            let entries = standing.entries.iter();
+            let plans = shelf.shelf.plans.iter();
+            let saved: Vec<_> = plans
+                .filter(|_| wire::takes_saved(panel))
+                .map(|(key, plan)| wire::saved_entry(key, &plan.name, &plan.draft))
+                .collect();
+            let entries = standing.entries.iter().chain(&saved);
             let entries = entries.map(|(name, text)| (name.as_str(), text.as_str()));
             let request = wire::request(panel, &draft, entries);
             if request == standing.asked {
@@ -155,7 +165,7 @@ fn question(
     panels: &Panels,
     figures: &Figures,
     redraw: &Callback<()>,
-    dispatch: &Callback<Action>,
+    props: &WhatIfProps,
 ) -> Element {
     let change = |change: fn(&mut Standing, String)| {
         let (panels, redraw) = (panels.clone(), redraw.clone());
@@ -180,6 +190,7 @@ fn question(
         }),
         set: {
             let (panels, figures) = (panels.clone(), figures.clone());
+            let shelf = props.shelf.clone();
             Callback::from(move |(name, text): (String, String)| {
                 {
                     let entries = &mut panels.borrow_mut()[index].entries;
@@ -189,10 +200,10 @@ fn question(
                     }
                 }
                 // The control shows it already; the rest waits for the answer.
-                ask(&panels, &figures);
+                ask(&panels, &figures, &shelf);
             })
         },
-        take: dispatch.reform(Action::TakeOver),
+        take: props.dispatch.reform(Action::TakeOver),
     };
     let panels = panels.borrow();
     let standing = &panels[index];

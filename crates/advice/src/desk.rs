@@ -115,7 +115,7 @@ fn blocks(panel: Panel, question: &Question, form: &mut Form) -> Result<Vec<Bloc
         Panel::Bars => bars::answer(question, form),
         Panel::BreakEven => break_even::answer(question),
         Panel::Grid => grid::answer(question, form),
-        Panel::Comparison => comparison::answer(question, form),
+        Panel::Comparison => return comparison::answer(question, form),
         // Drawn step by step.
         Panel::Spread => Ok(Vec::new()),
         Panel::BestPlan => {

@@ -4,10 +4,12 @@
 
 use std::collections::BTreeMap;
 
+use draft::Draft;
 use notation::Units;
 use quantity::{Decimal, LabourRate, Mass, Minutes, Money, Share, TypedError, UnitPrice, typed};
 
 use crate::answer::{Control, ControlKind};
+use crate::wire;
 
 /// A panel's controls as they are read, one after the other.
 pub struct Form<'a> {
@@ -70,6 +72,22 @@ impl<'a> Form<'a> {
                 .controls
                 .iter()
                 .any(|control| control.id == id && control.fault.is_none())
+    }
+
+    /// The saved plans that came along, each with the id of its entry and its
+    /// name, by name.
+    pub fn saved(&self) -> Vec<(&'a str, &'a str, Draft)> {
+        let mut saved: Vec<_> = self
+            .entries
+            .iter()
+            .filter(|(id, _)| id.starts_with(wire::SAVED))
+            .filter_map(|(id, entry)| {
+                let (name, draft) = entry.split_once('\n')?;
+                Some((id.as_str(), name, Draft::of_text(draft)?))
+            })
+            .collect();
+        saved.sort_by_key(|(_, name, _)| name.to_lowercase());
+        saved
     }
 
     /// A price of the units in force.

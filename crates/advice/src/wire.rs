@@ -121,6 +121,23 @@ pub const WRITES: &str = "data-writes";
 /// All names at once.
 pub const EVERYTHING: &str = "*";
 
+/// Before the key of a saved plan among what was typed into a panel that can
+/// hold it against others.
+pub const SAVED: &str = "saved.";
+
+/// Whether a panel holds saved plans against others.
+pub fn takes_saved(panel: Panel) -> bool {
+    panel == Panel::Comparison
+}
+
+/// A saved plan as an entry of a panel that takes them.
+pub fn saved_entry(key: &str, name: &str, draft: &Draft) -> (String, String) {
+    (
+        format!("{SAVED}{key}"),
+        format!("{name}\n{}", draft.to_text()),
+    )
+}
+
 /// Writes a request.
 pub fn request<'a>(
     panel: Panel,

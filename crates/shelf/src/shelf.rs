@@ -1,8 +1,6 @@
 //! All saved plans, in a store that may refuse, fill up, or be changed by
 //! another tab.
 
-use core::cmp::Reverse;
-
 use crate::saved::{self, Saved, Unreadable};
 
 /// What the key of every saved plan begins with.
@@ -72,27 +70,32 @@ impl Shelf {
                 Err(why) => shelf.unreadable.push((key, why)),
             }
         }
-        // A store gives its keys in no order that lasts.
-        shelf.plans.sort_by(|one, other| one.0.cmp(&other.0));
         shelf
     }
 
-    /// The plans whose names hold all words of `sought`, in order.
-    pub fn listed(&self, sought: &str, order: Order) -> Vec<&(String, Saved)> {
-        let words: Vec<String> = sought.split_whitespace().map(str::to_lowercase).collect();
+    /// The plans whose names hold all words of `sought`, in order. `fold` makes
+    /// large letters small: a browser has its own tables for that.
+    pub fn listed(
+        &self,
+        sought: &str,
+        order: Order,
+        fold: impl Fn(&str) -> String,
+    ) -> Vec<&(String, Saved)> {
+        let sought = fold(sought);
         let mut found: Vec<_> = self
             .plans
             .iter()
-            .filter(|(_, saved)| {
-                let name = saved.name.to_lowercase();
-                words.iter().all(|word| name.contains(word))
-            })
+            .map(|plan| (fold(&plan.1.name), plan))
+            .filter(|(name, _)| sought.split(' ').all(|word| name.contains(word)))
             .collect();
-        match order {
-            Order::Newest => found.sort_by_key(|(_, saved)| Reverse(saved.changed)),
-            Order::Name => found.sort_by_key(|(_, saved)| saved.name.to_lowercase()),
-        }
-        found
+        found.sort_by(|(one, (one_key, first)), (other, (other_key, second))| {
+            let by_order = match order {
+                Order::Newest => second.changed.cmp(&first.changed),
+                Order::Name => one.cmp(other),
+            };
+            by_order.then_with(|| one_key.cmp(other_key))
+        });
+        found.into_iter().map(|(_, plan)| plan).collect()
     }
 
     /// The plan of a name, and its key.
@@ -248,7 +251,7 @@ mod tests {
         add(&store, &side("Yard", "190", 9)).expect("room");
         let shelf = Shelf::fetch(&store);
         let names = |sought, order| -> Vec<String> {
-            let listed = shelf.listed(sought, order);
+            let listed = shelf.listed(sought, order, str::to_lowercase);
             listed.iter().map(|(_, saved)| saved.name.clone()).collect()
         };
         assert_eq!(names("", Order::Newest)[0], "Yard");

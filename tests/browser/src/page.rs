@@ -36,11 +36,19 @@ pub enum Place {
     Prices,
     /// What moves the answer.
     WhatIf,
+    /// Plans kept by name.
+    Saved,
 }
 
 impl Place {
     /// Every place.
-    pub const ALL: [Self; 4] = [Self::Side, Self::Cuts, Self::Prices, Self::WhatIf];
+    pub const ALL: [Self; 5] = [
+        Self::Side,
+        Self::Cuts,
+        Self::Prices,
+        Self::WhatIf,
+        Self::Saved,
+    ];
 
     /// The word on its button.
     pub const fn name(self) -> &'static str {
@@ -49,6 +57,7 @@ impl Place {
             Self::Cuts => "Cuts",
             Self::Prices => "Prices",
             Self::WhatIf => "What if",
+            Self::Saved => "Saved",
         }
     }
 }

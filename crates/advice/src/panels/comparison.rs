@@ -1,40 +1,54 @@
-//! This plan against another, for the same deal.
+//! Two plans or deals side by side.
 
 use decision::{Case, Comparison, Whole, compare};
+use draft::{Draft, reading};
 use notation::{money, percent};
-use pricing::PricingError;
 
 use crate::block::{Block, Tone};
 use crate::form::{Form, Label};
 use crate::question::{Question, margin};
 
-/// The answer.
+/// The id of the plan that is typed now among what can be chosen.
+const THIS: &str = "this";
+
+/// The answer. A saved plan is held against others with the deal and the shop
+/// that were saved with it.
 ///
 /// # Errors
-/// As [`compare`].
-pub fn answer(question: &Question, form: &mut Form) -> Result<Vec<Block>, PricingError> {
+/// A sentence where a plan cannot be worked out.
+pub fn answer(question: &Question, form: &mut Form) -> Result<Vec<Block>, String> {
     let catalogue = question.case.catalogue;
-    let choices = catalogue
-        .plans()
-        .iter()
-        .map(|plan| (plan.id.clone(), plan.name.clone()))
-        .collect();
-    let chosen = form.choice(
+    let saved = form.saved();
+    let listed = || {
+        saved
+            .iter()
+            .map(|(id, name, _)| (id.to_string(), name.to_string()))
+    };
+    let this = (THIS.to_owned(), "This plan".to_owned());
+    let first = form.choice(
+        Label {
+            id: "first",
+            name: "Plan",
+            hint: "This plan, or a saved one with its own deal.",
+        },
+        core::iter::once(this.clone()).chain(listed()).collect(),
+    );
+    let shipped = catalogue.plans().iter();
+    let second = form.choice(
         Label {
             id: "other",
             name: "Against",
-            hint: "The same deal, cut by this plan.",
+            hint: "This deal cut by another plan, or a saved plan with its own deal.",
         },
-        choices,
+        shipped
+            .map(|plan| (plan.id.clone(), plan.name.clone()))
+            .chain(core::iter::once(this))
+            .chain(listed())
+            .collect(),
     );
-    let Some(other) = catalogue.plan(&chosen) else {
-        return Ok(Vec::new());
-    };
-    let second = Case {
-        plan: other.plan.clone(),
-        ..question.case.clone()
-    };
-    let comparison = compare(&question.case, &second)?;
+    let (first_name, first) = chosen(question, &saved, &first)?;
+    let (second_name, second) = chosen(question, &saved, &second)?;
+    let comparison = compare(&first, &second).map_err(|error| error.to_string())?;
     let finding = if comparison.first.reading == comparison.second.reading {
         "Both come to the same.".to_owned()
     } else {
@@ -44,13 +58,47 @@ pub fn answer(question: &Question, form: &mut Form) -> Result<Vec<Block>, Pricin
         } else {
             ("more", more)
         };
-        format!("{} leaves {} {word} than this plan.", other.name, money(by))
+        let than = if first_name == "This plan" {
+            "this plan"
+        } else {
+            &first_name
+        };
+        format!("{second_name} leaves {} {word} than {than}.", money(by))
     };
+    let names = [first_name.as_str(), second_name.as_str()];
     Ok(vec![
         Block::Text(Tone::Finding, finding),
-        whole_table(question, &comparison, ["This plan", &other.name]),
-        cuts(question, &comparison, ["This plan", &other.name]),
+        whole_table(question, &comparison, names),
+        cuts(question, &comparison, names),
     ])
+}
+
+/// What was chosen by its id, with its name.
+fn chosen<'a>(
+    question: &Question<'a>,
+    saved: &[(&str, &str, Draft)],
+    id: &str,
+) -> Result<(String, Case<'a>), String> {
+    if id == THIS {
+        return Ok(("This plan".to_owned(), question.case.clone()));
+    }
+    let catalogue = question.case.catalogue;
+    if let Some((_, name, draft)) = saved.iter().find(|(found, _, _)| *found == id) {
+        let cannot = |why: &str| format!("“{name}” cannot be worked out: {why}");
+        let document = reading::read(draft, catalogue)
+            .map_err(|_| cannot("something in it is missing or cannot be read."))?;
+        let other =
+            Question::about(catalogue, &document, question.units).map_err(|why| cannot(&why))?;
+        return Ok(((*name).to_owned(), other.case));
+    }
+    let other = catalogue
+        .plan(id)
+        .ok_or_else(|| "There is no such plan.".to_owned())?;
+    let case = Case {
+        plan: other.plan.clone(),
+        ..question.case.clone()
+    };
+    Ok((other.name.clone(), case))
 }
 
 /// Both as a whole with their differences.
@@ -156,4 +204,78 @@ fn cuts(question: &Question, comparison: &Comparison, names: [&str; 2]) -> Block
         })
         .collect();
     Block::FoldedTable("Cut by cut".to_owned(), heads, rows)
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeMap;
+
+    use carcass::Catalogue;
+    use draft::Field;
+    use notation::Units;
+
+    use super::*;
+    use crate::wire;
+
+    /// A side of so many kilograms at so much, as it is typed.
+    fn side(weight: &str, price: &str) -> Draft {
+        let mut draft = Draft::default();
+        draft.type_into(Field::Weight, weight.to_owned());
+        draft.type_into(Field::Price, price.to_owned());
+        draft
+    }
+
+    fn told(entries: &[(String, String)]) -> Result<Vec<Block>, String> {
+        let catalogue = Catalogue::published().expect("published data");
+        let document = reading::read(&side("180", "8"), &catalogue).expect("a plan");
+        let question = Question::about(&catalogue, &document, Units::Kilograms)?;
+        let entries: BTreeMap<_, _> = entries.iter().cloned().collect();
+        answer(&question, &mut Form::new(&entries, Units::Kilograms))
+    }
+
+    fn set(id: &str, value: &str) -> (String, String) {
+        (id.to_owned(), value.to_owned())
+    }
+
+    #[test]
+    fn a_saved_deal_keeps_its_own_price() {
+        let dearer = wire::saved_entry("a", "Dearer", &side("180", "9"));
+        let blocks = told(&[dearer, set("other", "saved.a")]).expect("an answer");
+        let Block::Text(_, finding) = &blocks[0] else {
+            panic!("no finding")
+        };
+        // 180 kg at 1.00 more each.
+        assert_eq!(finding, "Dearer leaves $180.00 less than this plan.");
+    }
+
+    #[test]
+    fn any_two_saved_deals_stand_side_by_side() {
+        let entries = [
+            wire::saved_entry("a", "Dearer", &side("180", "9")),
+            wire::saved_entry("b", "Dearest", &side("180", "9.5")),
+            set("first", "saved.b"),
+            set("other", "saved.a"),
+        ];
+        let blocks = told(&entries).expect("an answer");
+        let Block::Text(_, finding) = &blocks[0] else {
+            panic!("no finding")
+        };
+        assert_eq!(finding, "Dearer leaves $90.00 more than Dearest.");
+        let Block::Table(_, heads, _) = &blocks[1] else {
+            panic!("no table")
+        };
+        assert_eq!(heads[1..3], ["Dearest", "Dearer"]);
+        let same = told(&[set("first", "this"), set("other", "this")]).expect("an answer");
+        assert!(matches!(&same[0], Block::Text(_, text) if text == "Both come to the same."));
+    }
+
+    #[test]
+    fn a_saved_plan_that_lacks_something_says_so() {
+        let empty = wire::saved_entry("a", "Half typed", &Draft::default());
+        let why = told(&[empty, set("other", "saved.a")]).expect_err("no price");
+        assert!(
+            why.starts_with("“Half typed” cannot be worked out"),
+            "{why}"
+        );
+    }
 }

@@ -13,6 +13,7 @@ mod looks;
 mod network;
 mod offline;
 mod origin;
+mod saved;
 mod shell;
 mod storage;
 mod strip;

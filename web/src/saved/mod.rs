@@ -1,0 +1,306 @@
+//! The place of the plans saved by name.
+
+mod browser;
+mod line;
+mod news;
+
+use std::rc::Rc;
+
+use js_sys::JsString;
+use shelf::{Order, Put, add, remove, replace};
+use web_sys::HtmlInputElement;
+use yew::prelude::*;
+
+use crate::element::{Element, element};
+use crate::keeping::is_allowed;
+use crate::select_field::select_field;
+use crate::state::Action;
+use draft::Draft;
+
+use browser::{Browser, ask_to_persist};
+pub use browser::{OnShelf, use_shelf};
+use line::{Deed, line};
+use news::{BOTH, News, notice, unreadable};
+
+/// So many plans are looked over without a search.
+const FEW: usize = 4;
+
+/// What a [`Saved`] needs.
+#[derive(Properties, PartialEq)]
+pub struct SavedProps {
+    /// The plans.
+    pub shelf: OnShelf,
+    /// What is typed and chosen now.
+    pub draft: Rc<Draft>,
+    /// Where events go.
+    pub dispatch: Callback<Action>,
+}
+
+/// The place of the plans saved by name.
+#[component]
+pub fn Saved(props: &SavedProps) -> Html {
+    let name = use_state_eq(String::new);
+    let sought = use_state_eq(String::new);
+    let order = use_state_eq(Order::default);
+    let renaming = use_state_eq(|| None::<(String, String)>);
+    let news = use_state_eq(|| None::<News>);
+    if !is_allowed() {
+        return element("p")
+            .class("note")
+            .say("This browser does not let the page store anything, so nothing can be saved by name. A plan can be saved as a file.")
+            .html();
+    }
+    let shelf = &props.shelf.shelf;
+    let told = {
+        let (news, look) = (news.setter(), props.shelf.look.clone());
+        move |what: News| {
+            news.set(Some(what));
+            look.emit(());
+        }
+    };
+    let save = {
+        let (shelf, draft) = (Rc::clone(shelf), Rc::clone(&props.draft));
+        let (name, told) = (name.clone(), told.clone());
+        Callback::from(move |event: SubmitEvent| {
+            event.prevent_default();
+            let typed = shelf::tidy(&name).unwrap_or_else(|| suggested(&shelf));
+            told(saved(&shelf, &typed, &draft));
+            name.set(typed);
+            ask_to_persist();
+        })
+    };
+    let deed = {
+        let (shelf, dispatch) = (Rc::clone(shelf), props.dispatch.clone());
+        let (name, renaming) = (name.setter(), renaming.setter());
+        let told = told.clone();
+        Callback::from(move |(key, deed): (String, Deed)| {
+            let Some((_, plan)) = shelf.plans.iter().find(|(found, _)| *found == key) else {
+                return;
+            };
+            match deed {
+                Deed::Open => {
+                    dispatch.emit(Action::OpenSaved(Rc::new(plan.draft.clone())));
+                    name.set(plan.name.clone());
+                    told(News::Opened(plan.name.clone()));
+                }
+                Deed::Duplicate => told(kept_as_new(&shelf, &plan.name, &plan.draft)),
+                Deed::Delete => {
+                    remove(&Browser, &key);
+                    let says = format!("“{}” is deleted.", plan.name);
+                    told(News::Was(says, key, plan.clone()));
+                }
+                Deed::StartRenaming => renaming.set(Some((key, plan.name.clone()))),
+                Deed::TypeName(name) => renaming.set(Some((key, name))),
+                Deed::LeaveName => renaming.set(None),
+                Deed::Rename(typed) => {
+                    renaming.set(None);
+                    let Some(tidy) = shelf::tidy(&typed).filter(|tidy| *tidy != plan.name) else {
+                        return;
+                    };
+                    let renamed = shelf::Saved {
+                        name: shelf.free_name(&tidy),
+                        changed: now(),
+                        ..plan.clone()
+                    };
+                    let says = format!("It is called “{}” now.", renamed.name);
+                    told(match replace(&Browser, &key, &renamed) {
+                        Ok(Put::Done(_)) => News::Says(says),
+                        Ok(Put::Both(_)) => News::Says(BOTH.to_owned()),
+                        Err(_) => News::Refused,
+                    });
+                }
+            }
+        })
+    };
+    let plans: Vec<_> = shelf
+        .listed(&sought, *order, |name| {
+            String::from(JsString::from(name).to_lower_case())
+        })
+        .into_iter()
+        .map(|(key, plan)| {
+            let new_name = renaming
+                .as_ref()
+                .filter(|(found, _)| found == key)
+                .map(|(_, name)| name.as_str());
+            line(key, plan, new_name, &deed).html()
+        })
+        .collect();
+    let is_empty = plans.is_empty();
+    let nothing = if shelf.plans.is_empty() {
+        "Nothing is saved yet. What is typed is kept all the same until you start a new side."
+    } else {
+        "No name has these words."
+    };
+    let brief = is_empty.then(|| element("p").class("note").say(nothing));
+    let tools = (shelf.plans.len() > FEW).then(|| {
+        element("div")
+            .class("pair")
+            .put(search(&sought))
+            .node(order_field(*order, order.setter()))
+    });
+    element("div")
+        .class("sheet")
+        .put(save_form(shelf, &name, save))
+        .maybe(news.as_ref().map(|told_of| {
+            notice(told_of, &props.dispatch, {
+                let told = told.clone();
+                move |news| told(news)
+            })
+        }))
+        .maybe(tools)
+        .put(element("ul").class("saved").put_all(plans))
+        .maybe(brief)
+        .maybe(unreadable(shelf))
+        .put(element("p").class("note").say(
+            "Kept in this browser and nowhere else. A browser may clear it when it runs out of room, when you clear its data, or, as some do, when the page has not been opened for a week or more. What must last belongs in a file: Side, Save plan as a file.",
+        ))
+        .html()
+}
+
+fn now() -> u64 {
+    // Whole and not negative: browsers count milliseconds since 1970.
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "see above"
+    )]
+    let now = js_sys::Date::now() as u64;
+    now
+}
+
+/// What a plan is called that nobody named.
+fn suggested(shelf: &shelf::Shelf) -> String {
+    shelf.free_name(&format!("Side of {}", line::day(now())))
+}
+
+/// Saves what is typed now under a name; a plan that has it is replaced.
+fn saved(shelf: &shelf::Shelf, name: &str, draft: &Draft) -> News {
+    let Some((key, before)) = shelf.named(name) else {
+        return kept_as_new(shelf, name, draft);
+    };
+    let plan = shelf::Saved {
+        draft: draft.clone(),
+        changed: now(),
+        ..before.clone()
+    };
+    match replace(&Browser, key, &plan) {
+        Ok(Put::Done(key)) => {
+            let mut before = before.clone();
+            // As it is stored now, so that bringing it back is no conflict.
+            before.revision = plan.revision.wrapping_add(1);
+            News::Was(format!("“{name}” is replaced."), key, before)
+        }
+        Ok(Put::Both(_)) => News::Says(BOTH.to_owned()),
+        Err(_) => News::Refused,
+    }
+}
+
+fn kept_as_new(shelf: &shelf::Shelf, name: &str, draft: &Draft) -> News {
+    let plan = shelf::Saved {
+        name: shelf.free_name(name),
+        changed: now(),
+        revision: 0,
+        draft: draft.clone(),
+    };
+    match add(&Browser, &plan) {
+        Ok(_) => News::Says(format!("“{}” is saved.", plan.name)),
+        Err(_) => News::Refused,
+    }
+}
+
+/// What was typed into an input, handed to a setter.
+fn typed_into(setter: UseStateSetter<String>) -> Callback<InputEvent> {
+    Callback::from(move |event: InputEvent| {
+        let input: HtmlInputElement = event.target_unchecked_into();
+        setter.set(input.value());
+    })
+}
+
+fn text_field(
+    id: &'static str,
+    label: &'static str,
+    value: &str,
+    typed: Callback<InputEvent>,
+) -> (Element, Element) {
+    let input = element("input")
+        .set("id", id)
+        .set("type", "text")
+        .set("autocomplete", "off")
+        .set("maxlength", "80")
+        .value(value.to_owned())
+        .on_input(typed);
+    (element("label").set("for", id).say(label), input)
+}
+
+fn save_form(
+    shelf: &shelf::Shelf,
+    name: &UseStateHandle<String>,
+    save: Callback<SubmitEvent>,
+) -> Element {
+    let (label, input) = text_field(
+        "saved-name",
+        "Save this side as",
+        name,
+        typed_into(name.setter()),
+    );
+    let word = match shelf.named(name) {
+        Some((_, plan)) => format!("Replace “{}”", plan.name),
+        None => "Save".to_owned(),
+    };
+    element("form")
+        .class("field")
+        .on(Rc::new(html::onsubmit::Wrapper::new(save)))
+        .put(label)
+        .put(
+            element("div").class("box").put(
+                input
+                    .write("placeholder", suggested(shelf))
+                    .set("aria-describedby", "saved-name-note"),
+            ),
+        )
+        .put(
+            element("p")
+                .class("note")
+                .set("id", "saved-name-note")
+                .say("The deal, the plan and the shop as they stand now."),
+        )
+        .put(
+            element("button")
+                .set("type", "submit")
+                .set("id", "save-plan")
+                .text(word),
+        )
+}
+
+fn search(sought: &UseStateHandle<String>) -> Element {
+    let (label, input) = text_field("saved-search", "Find", sought, typed_into(sought.setter()));
+    element("div")
+        .class("field")
+        .put(label)
+        .put(element("div").class("box").put(input))
+}
+
+fn order_field(order: Order, setter: UseStateSetter<Order>) -> Html {
+    let choices = [
+        ("newest".into(), "Last changed".into()),
+        ("name".into(), "Name".into()),
+    ];
+    let in_force = match order {
+        Order::Newest => "newest",
+        Order::Name => "name",
+    };
+    select_field(
+        "saved-order",
+        "In order of",
+        &choices,
+        in_force,
+        "",
+        move |chosen| {
+            setter.set(if chosen == "name" {
+                Order::Name
+            } else {
+                Order::Newest
+            });
+        },
+    )
+}
