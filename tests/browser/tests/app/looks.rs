@@ -5,6 +5,7 @@ use std::fs;
 use anyhow::{Context, Result, ensure};
 use browser_tests::{Page, Place, Screen, Side, pictures, visit};
 use serde_json::json;
+use thirtyfour::By;
 
 /// How light the paper and the ink are, from 0 to 1 (relative luminance of sRGB, without the curve:
 /// good enough to tell light from dark).
@@ -56,6 +57,11 @@ fn pictures_in_light_and_dark() {
             };
             page.enter(&side).await?;
             page.says(&side.figures()?).await?;
+            page.go_to(Place::Saved).await?;
+            for name in ["First side of the week", "The same, bone in"] {
+                page.type_over("saved-name", name).await?;
+                page.tap(By::Id("save-plan")).await?;
+            }
             for scheme in ["light", "dark"] {
                 page.prefer(scheme).await?;
                 let (paper, ink) = lightness(page).await?;

@@ -3,6 +3,7 @@
 use anyhow::{Result, ensure};
 use browser_tests::{Page, Place, Screen, Side, visit};
 use serde_json::json;
+use thirtyfour::By;
 
 /// Whether verdict, margin and walk-away price lie within the screen and nothing lies over them.
 async fn is_in_view(page: &Page) -> Result<()> {
@@ -30,6 +31,12 @@ fn it_is_in_view_on_every_place_wherever_one_scrolls() {
         visit(screen, async |page| {
             page.enter(&Side::default()).await?;
             page.says(&Side::default().figures()?).await?;
+            // Enough of them that the list must be scrolled.
+            page.go_to(Place::Saved).await?;
+            for _ in 0..6 {
+                page.tap(By::Id("save-plan")).await?;
+                page.type_over("saved-name", "").await?;
+            }
             for place in Place::ALL {
                 page.go_to(place).await?;
                 is_in_view(page).await?;
