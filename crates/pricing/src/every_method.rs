@@ -19,7 +19,7 @@ use crate::uncosted_rows::UncostedRows;
 /// all, and are worked out once.
 ///
 /// # Errors
-/// As [`price_side`].
+/// As [`crate::price_side`].
 pub fn rows_by_every_method(
     catalogue: &Catalogue,
     breakdown: &Breakdown,
