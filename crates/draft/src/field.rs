@@ -182,6 +182,17 @@ impl Field {
             .find_map(|(make, prefix)| Some(make(id.strip_prefix(prefix)?.to_owned())))
     }
 
+    /// The ids of the fields that stand there once.
+    pub fn singles() -> impl Iterator<Item = &'static str> {
+        SINGLE.iter().map(|(_, id)| *id)
+    }
+
+    /// What comes before the id of a product, way or part in the ids of the
+    /// fields that stand there for each.
+    pub fn prefixes() -> impl Iterator<Item = &'static str> {
+        FOR_EACH.iter().map(|(_, prefix)| *prefix)
+    }
+
     /// Whether nothing typed means nothing wanted.
     pub const fn may_be_empty(&self) -> bool {
         matches!(

@@ -1,0 +1,198 @@
+//! Links as they are handed on: whole, cut off, changed on the way, hostile.
+
+use carcass::Catalogue;
+use draft::{Draft, Field};
+use link::{LinkError, Scope, read, write};
+use proptest::prelude::*;
+
+/// Two links of version 1 as they stand: they must always be read.
+const GOLDEN_PLAN: &str = "s1.CwEFAUoGAUc2TAFugnBI3w";
+const GOLDEN_ALL: &str = "s1.3QEEAgE5AwJQBAE_BQFKBgFHBwFHCAE8CQFBCgFHCwFFNkwBbg0xqw4OEv8GDwAIa2cgMi41IGgQEBsTEBwfAAhrZyA0OSA5OSrpARKtEirqARKtEiraARKtEirbARKtEircARKtEirdARKtEireARKtEirwARKtEirlARKtEirmARKtEiriARKtEirgARKtEirjARKtEirnARKtEiroARKtEirkARKtEirxARKtEirtARKtEirvARKtEiruARKtEiryARKtEirrARKtEirsARKtEirfARKtEirhARKtEgeXmZQ";
+
+/// An invented side, as a butcher would type it.
+fn usual() -> Draft {
+    let catalogue = Catalogue::published().expect("published data");
+    let mut draft = Draft::default();
+    let mut set = |field, text: &str| draft.type_into(field, text.to_owned());
+    set(Field::Weight, "183,5");
+    set(Field::Price, "8.95");
+    set(Field::LabourMinutes, "2.5 h");
+    set(Field::LabourRate, "27");
+    set(Field::TargetMargin, "28");
+    set(Field::Endings, "49 99");
+    for (_, product) in catalogue.products().take(25) {
+        set(Field::Board(product.id.clone()), "23.49");
+    }
+    draft.grass_percent = 80;
+    draft.plan = "bone-in".to_owned();
+    draft
+        .ways
+        .insert("kidney-fat".to_owned(), "kidney-fat-tallow".to_owned());
+    draft
+}
+
+/// Every field that there is, typed in, for 70 cuts.
+fn fullest() -> Draft {
+    let catalogue = Catalogue::published().expect("published data");
+    let mut draft = usual();
+    for id in Field::singles() {
+        let field = Field::of_id(id).expect("a field");
+        draft.type_into(field, "123.45".to_owned());
+    }
+    for (_, product) in catalogue.products().take(70) {
+        draft.type_into(Field::Board(product.id.clone()), "23.49".to_owned());
+    }
+    let root = catalogue.root();
+    for (_, part) in catalogue.parts().filter(|(id, _)| *id != root) {
+        let way = part.ways.last().map(|way| catalogue[*way].id.clone());
+        if let Some(way) = way {
+            draft.ways.insert(part.id.clone(), way);
+        }
+    }
+    draft
+}
+
+#[test]
+fn a_whole_draft_comes_back() {
+    for draft in [Draft::default(), usual(), fullest()] {
+        let shared = read(&write(&draft, Scope::Prices)).expect("a link");
+        assert_eq!(shared.onto(&Draft::default()), Some(draft));
+    }
+}
+
+#[test]
+fn links_are_short() {
+    let (usual, fullest) = (
+        write(&usual(), Scope::Prices).len(),
+        write(&fullest(), Scope::Prices).len(),
+    );
+    println!("usual {usual}, fullest {fullest}");
+    assert!(usual < 600 - 80, "{usual}, and the address before it");
+    assert!(fullest < 2000 - 80, "{fullest}");
+}
+
+#[test]
+fn only_what_is_chosen_goes_in() {
+    let mine = usual();
+    let theirs = {
+        let mut draft = Draft::default();
+        draft.type_into(Field::Weight, "1".to_owned());
+        draft.type_into(Field::LabourRate, "2".to_owned());
+        draft.type_into(Field::Board("ground-beef".to_owned()), "3".to_owned());
+        draft
+    };
+    let received = |scope| {
+        let text = write(&mine, scope);
+        let draft = read(&text).expect("a link").onto(&theirs).expect("a draft");
+        let text = |field| draft.entry(&field).text;
+        (
+            draft.plan.clone(),
+            text(Field::Weight),
+            text(Field::LabourRate),
+            text(Field::Board("ground-beef".to_owned())),
+        )
+    };
+    let expected = |weight: &str, rate: &str, price: &str| {
+        (
+            "bone-in".to_owned(),
+            weight.to_owned(),
+            rate.to_owned(),
+            price.to_owned(),
+        )
+    };
+    assert_eq!(received(Scope::Plan), expected("1", "2", "3"));
+    assert_eq!(received(Scope::Deal), expected("183,5", "2", "3"));
+    assert_eq!(received(Scope::Costs), expected("183,5", "27", "3"));
+    assert_eq!(received(Scope::Prices), expected("183,5", "27", "23.49"));
+}
+
+#[test]
+fn links_of_the_first_version_are_read_for_good() {
+    assert_eq!(write(&usual(), Scope::Plan), GOLDEN_PLAN);
+    assert_eq!(write(&usual(), Scope::Prices), GOLDEN_ALL);
+    let all = read(GOLDEN_ALL).expect("a link");
+    assert_eq!(all.onto(&Draft::default()), Some(usual()));
+    assert_eq!(read(GOLDEN_PLAN).expect("a link").scope, Scope::Plan);
+}
+
+#[test]
+fn a_cut_off_link_says_that_it_is_incomplete() {
+    let text = write(&usual(), Scope::Prices);
+    for length in 1..text.len() {
+        assert_eq!(
+            read(&text[..length]),
+            Err(LinkError::Incomplete),
+            "{length}"
+        );
+    }
+}
+
+#[test]
+fn what_is_no_link_says_so_and_costs_nothing() {
+    for (text, why) in [
+        ("", LinkError::NotAPlan),
+        ("about", LinkError::NotAPlan),
+        ("s0.AAAA", LinkError::NotAPlan),
+        ("s2.AAAA", LinkError::Newer),
+        ("s99999999999.AAAA", LinkError::NotAPlan),
+        ("s1.<script>alert(1)</script>", LinkError::Damaged),
+        ("s1.AAAAAAAA", LinkError::Damaged),
+        // A length beyond everything.
+        ("s1._________wEAAAAA", LinkError::Damaged),
+    ] {
+        assert_eq!(read(text), Err(why), "{text}");
+    }
+    let megabyte = format!("s1.{}", "A".repeat(1_000_000));
+    assert_eq!(read(&megabyte), Err(LinkError::TooLong));
+}
+
+#[test]
+fn every_refusal_is_a_sentence() {
+    for error in [
+        LinkError::TooLong,
+        LinkError::NotAPlan,
+        LinkError::Newer,
+        LinkError::Incomplete,
+        LinkError::Damaged,
+    ] {
+        assert!(error.to_string().ends_with('.'));
+    }
+}
+
+proptest! {
+    #[test]
+    fn typed_text_of_any_kind_comes_back(texts in prop::collection::vec("\\PC{0,12}", 1..8)) {
+        let mut draft = Draft::default();
+        for (id, text) in Field::singles().zip(texts) {
+            let field = Field::of_id(id).expect("a field");
+            draft.type_into(field, text);
+        }
+        let shared = read(&write(&draft, Scope::Prices)).expect("a link");
+        prop_assert_eq!(shared.onto(&Draft::default()), Some(draft));
+    }
+
+    #[test]
+    fn a_changed_letter_is_noticed(at in 3_usize..400, letter in "[A-Za-z0-9_-]") {
+        let text = write(&usual(), Scope::Prices);
+        prop_assume!(at < text.len() && text[at..=at] != letter);
+        let changed = format!("{}{letter}{}", &text[..at], &text[at + 1..]);
+        prop_assert!(read(&changed).is_err());
+    }
+
+    #[test]
+    fn no_text_panics(text in "(s1\\.)?[A-Za-z0-9_-]{0,200}\\PC{0,5}") {
+        let _ = read(&text);
+    }
+
+    /// Right sums over any bytes: the reader itself has to hold.
+    #[test]
+    fn no_content_panics(content in prop::collection::vec(any::<u8>(), 0..60)) {
+        use base64::Engine;
+        let mut all = vec![u8::try_from(content.len()).expect("few")];
+        all.extend(content);
+        let sum = crc32fast::hash(&all).to_le_bytes();
+        all.extend(sum);
+        let body = base64::engine::general_purpose::URL_SAFE_NO_PAD.encode(&all);
+        let _ = read(&format!("s1.{body}"));
+    }
+}
