@@ -14,6 +14,7 @@ use crate::element::{Element, button, element};
 use crate::history::History;
 use crate::keeping::{self, Keeping};
 use crate::offline::OfflineNotice;
+use crate::opened::Opened;
 use crate::prices::Prices;
 use crate::saved::{Saved, use_shelf};
 use crate::side::Side;
@@ -170,6 +171,7 @@ fn Counter(props: &CounterProps) -> Html {
                 .node(verdict),
         )
         .maybe(notice)
+        .node(html! { <Opened draft={state.draft.clone()} dispatch={dispatch.clone()} /> })
         .put(element("main").put_all(places))
         .node(html! { <OfflineNotice draft={state.draft.clone()} /> })
         .node(ways(state.place, &dispatch))

@@ -10,6 +10,7 @@ mod handing_out;
 mod history;
 mod keeping;
 mod offline;
+mod opened;
 mod piece;
 mod prices;
 mod reckoner;

@@ -59,4 +59,6 @@ pub enum Write {
     GrassPercent(u8),
     /// A way for a part: part id, way id.
     Way(String, String),
+    /// A whole draft in its kept form, in the place of the one there is.
+    Draft(String),
 }

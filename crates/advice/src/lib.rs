@@ -18,6 +18,7 @@ mod methods;
 mod panels;
 mod question;
 mod request;
+mod share;
 mod steps;
 pub mod wire;
 mod written;

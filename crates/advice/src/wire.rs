@@ -22,15 +22,16 @@ use std::collections::BTreeMap;
 
 use carcass::Catalogue;
 use draft::{Draft, Field, reading};
+use link::Scope;
 use pricing::board_file::write_board;
 
 use crate::answer::Answer;
 use crate::question::Question;
 use crate::request::{Panel, Request};
-use crate::{behind, board_file, grind, methods, written};
+use crate::{behind, board_file, grind, methods, share, written};
 
 /// The names of elements in an answer.
-pub const ELEMENTS: [&str; 33] = [
+pub const ELEMENTS: [&str; 34] = [
     "button",
     "dd",
     "details",
@@ -46,6 +47,7 @@ pub const ELEMENTS: [&str; 33] = [
     "line",
     "option",
     "p",
+    "path",
     "rect",
     "select",
     "small",
@@ -67,7 +69,7 @@ pub const ELEMENTS: [&str; 33] = [
 ];
 
 /// The names of attributes in an answer.
-pub const ATTRIBUTES: [&str; 38] = [
+pub const ATTRIBUTES: [&str; 39] = [
     "aria-busy",
     "aria-describedby",
     "aria-hidden",
@@ -77,6 +79,7 @@ pub const ATTRIBUTES: [&str; 38] = [
     "autocomplete",
     "class",
     "colspan",
+    "d",
     ENTRY,
     FORGET,
     WRITES,
@@ -290,6 +293,60 @@ pub fn board_file(catalogue: &Catalogue, request: &str) -> Option<String> {
     let board = document.resolve(catalogue).ok()?.shop.board;
     let blocks = board_file::blocks(catalogue, &board, draft.units, lines.next()?);
     Some(format!("{BOARD_FILE}\n{}", written::blocks(&blocks)))
+}
+
+/// What may go into a link, each by its name.
+pub const SCOPES: [&str; Scope::ALL.len()] = {
+    let [plan, deal, costs, prices] = Scope::ALL;
+    [plan.name(), deal.name(), costs.name(), prices.name()]
+};
+
+/// The first line of a request for a link and of what answers it.
+pub const SHARE: &str = "share";
+
+/// Writes a request for a link to as much of a draft as the scope of this place
+/// among [`SCOPES`] takes in. `address` is that of the app.
+pub fn share_request(draft: &str, scope: usize, address: &str) -> String {
+    format!("{SHARE}\n{draft}\n{scope}\n{address}")
+}
+
+/// A link to a plan: after the first line its address, and from then on its
+/// picture as a piece of the page, which a link too long for it has not. `None`
+/// where the text is no such request.
+pub fn share(request: &str) -> Option<String> {
+    let mut lines = request.splitn(4, '\n');
+    if lines.next()? != SHARE {
+        return None;
+    }
+    let draft = Draft::of_text(lines.next()?)?;
+    let scope = lines
+        .next()?
+        .parse()
+        .ok()
+        .and_then(|at: usize| Scope::ALL.get(at).copied())?;
+    let address = format!("{}#{}", lines.next()?, link::write(&draft, scope));
+    let code = share::code(&address).unwrap_or_default();
+    Some(format!("{SHARE}\n{address}\n{code}"))
+}
+
+/// The first line of a request to look at a link and of what answers it.
+pub const OPENED: &str = "opened";
+
+/// Writes a request to look at what stands behind the `#` of a link.
+pub fn opened_request(draft: &str, text: &str) -> String {
+    format!("{OPENED}\n{draft}\n{text}")
+}
+
+/// What a link holds, as a piece of the page. `None` where the text is no such
+/// request.
+pub fn opened(catalogue: &Catalogue, request: &str) -> Option<String> {
+    let mut lines = request.splitn(3, '\n');
+    if lines.next()? != OPENED {
+        return None;
+    }
+    let draft = Draft::of_text(lines.next()?)?;
+    let blocks = share::opened(catalogue, &draft, lines.next()?);
+    Some(format!("{OPENED}\n{}", written::blocks(&blocks)))
 }
 
 /// Writes an answer.

@@ -181,6 +181,8 @@ fn written(writes: &[Write]) -> String {
                 text.append_pair("draft.grass-percent", &percent.to_string())
             }
             Write::Way(part, way) => text.append_pair(&format!("way.{part}"), way),
+            // It is such a text already, and all there is.
+            Write::Draft(whole) => return whole.clone(),
         };
     }
     text.finish()

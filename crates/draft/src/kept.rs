@@ -74,8 +74,13 @@ impl Draft {
     /// Takes what an accepted offer writes, in the names of the kept text and
     /// with bare values: `side-price=9.5&way.loin=bone-in`. A field is as if
     /// typed, or goes back to its sample where the value is empty; a way is the
-    /// only one of its part; a name that there is none of is left out.
+    /// only one of its part; a name that there is none of is left out. A whole
+    /// kept draft comes in the place of this one.
     pub fn take_over(&mut self, offer: &str) {
+        if let Some(whole) = Self::of_text(offer) {
+            *self = whole;
+            return;
+        }
         for (name, value) in form_urlencoded::parse(offer.as_bytes()) {
             if let Some(field) = Field::of_id(&name) {
                 if value.is_empty() {

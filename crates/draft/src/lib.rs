@@ -18,6 +18,7 @@ use document::format::{AgeForm, MethodForm, RoundToForm, StockFromForm};
 
 pub use field::Field;
 pub use notation::Units;
+use words::Chosen;
 
 /// The text of one field.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -28,6 +29,17 @@ pub struct Entry {
     pub units: Units,
     /// Whether the user typed it; otherwise it is a sample.
     pub own: bool,
+}
+
+impl Entry {
+    /// The text, with the unit that a bare number has behind `between`.
+    pub fn with_unit(&self, between: &str) -> String {
+        if self.text.ends_with(|last: char| last.is_ascii_digit()) {
+            format!("{}{between}{}", self.text, self.units.word())
+        } else {
+            self.text.clone()
+        }
+    }
 }
 
 /// What the priced weight is a weight of.

@@ -24,7 +24,7 @@ fn usual() -> Draft {
         set(Field::Board(product.id.clone()), "23.49");
     }
     draft.grass_percent = 80;
-    draft.plan = "bone-in".to_owned();
+    "bone-in".clone_into(&mut draft.plan);
     draft
         .ways
         .insert("kidney-fat".to_owned(), "kidney-fat-tallow".to_owned());

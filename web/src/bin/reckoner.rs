@@ -38,7 +38,9 @@ fn main() {
             let mut desk = desk.borrow_mut();
             let at_once = wire::file(desk.catalogue(), &text)
                 .or_else(|| wire::told(desk.catalogue(), &text))
-                .or_else(|| wire::board_file(desk.catalogue(), &text));
+                .or_else(|| wire::board_file(desk.catalogue(), &text))
+                .or_else(|| wire::share(&text))
+                .or_else(|| wire::opened(desk.catalogue(), &text));
             if let Some(answer) = at_once {
                 post(&scope, &JsValue::from_str(&answer));
                 return;

@@ -6,7 +6,7 @@ use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 use crate::element::{Element, button, element};
-use draft::{Draft, Field, Units};
+use draft::{Draft, Field};
 
 /// What is done with a saved plan.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -110,19 +110,11 @@ fn weight_and_price(draft: &Draft) -> Option<String> {
     if weight.text.is_empty() || price.text.is_empty() {
         return None;
     }
-    let unit = |units| match units {
-        Units::Kilograms => "kg",
-        Units::Pounds => "lb",
-    };
-    let bare = |text: &str| text.ends_with(|letter: char| letter.is_ascii_digit());
-    let [mut heavy, mut dear] = [weight.text.clone(), price.text.clone()];
-    if bare(&heavy) {
-        heavy = format!("{heavy} {}", unit(weight.units));
-    }
-    if bare(&dear) {
-        dear = format!("{dear}/{}", unit(price.units));
-    }
-    Some(format!("{heavy} at {dear}"))
+    Some(format!(
+        "{} at {}",
+        weight.with_unit(" "),
+        price.with_unit("/")
+    ))
 }
 
 /// A day as the person's language writes it.

@@ -3,6 +3,7 @@
 mod browser;
 mod line;
 mod news;
+mod share;
 
 use std::rc::Rc;
 
@@ -21,6 +22,7 @@ use browser::{Browser, ask_to_persist};
 pub use browser::{OnShelf, use_shelf};
 use line::{Deed, line};
 use news::{BOTH, News, notice, unreadable};
+use share::Share;
 
 /// So many plans are looked over without a search.
 const FEW: usize = 4;
@@ -45,9 +47,12 @@ pub fn Saved(props: &SavedProps) -> Html {
     let renaming = use_state_eq(|| None::<(String, String)>);
     let news = use_state_eq(|| None::<News>);
     if !is_allowed() {
-        return element("p")
-            .class("note")
-            .say("This browser does not let the page store anything, so nothing can be saved by name. A plan can be saved as a file.")
+        return element("div")
+            .class("sheet")
+            .put(element("p").class("note").say(
+                "This browser does not let the page store anything, so nothing can be saved by name. A plan can be saved as a file or handed on as a link.",
+            ))
+            .node(html! { <Share draft={props.draft.clone()} /> })
             .html();
     }
     let shelf = &props.shelf.shelf;
@@ -151,6 +156,7 @@ pub fn Saved(props: &SavedProps) -> Html {
         .put(element("ul").class("saved").put_all(plans))
         .maybe(brief)
         .maybe(unreadable(shelf))
+        .node(html! { <Share draft={props.draft.clone()} /> })
         .put(element("p").class("note").say(
             "Kept in this browser and nowhere else. A browser may clear it when it runs out of room, when you clear its data, or, as some do, when the page has not been opened for a week or more. What must last belongs in a file: Side, Save plan as a file.",
         ))

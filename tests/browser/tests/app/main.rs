@@ -9,6 +9,7 @@ mod grind;
 mod keeping;
 mod keyboard;
 mod layout;
+mod links;
 mod looks;
 mod network;
 mod offline;

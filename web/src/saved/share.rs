@@ -1,0 +1,192 @@
+//! Handing the side on as a link.
+
+use std::rc::Rc;
+
+use advice::wire;
+use wasm_bindgen::prelude::*;
+use web_sys::{HtmlInputElement, ShareData};
+use yew::prelude::*;
+
+use crate::element::{button, element};
+use crate::piece::{self, Ears};
+use crate::reckoner::{self, Heard, NO_WORKER};
+use crate::select_field::select_field;
+use draft::Draft;
+
+/// What a [`Share`] needs.
+#[derive(Properties, PartialEq)]
+pub struct ShareProps {
+    /// What is handed on.
+    pub draft: Rc<Draft>,
+}
+
+/// A link to the side, made by the worker where this is opened.
+#[component]
+pub fn Share(props: &ShareProps) -> Html {
+    let is_open = use_state_eq(|| false);
+    let scope = use_state_eq(|| 1_usize);
+    let heard = use_state(|| None::<Result<(String, String), ()>>);
+    let copied = use_state_eq(|| None::<&'static str>);
+    {
+        let heard = heard.setter();
+        use_effect_with((), move |()| {
+            let listening = reckoner::listen(Callback::from(move |news: Heard| match news {
+                None => heard.set(Some(Err(()))),
+                Some((kind, answer)) if kind == wire::SHARE => {
+                    if let Some((link, code)) = answer.split_once('\n') {
+                        heard.set(Some(Ok((link.to_owned(), code.to_owned()))));
+                    }
+                }
+                Some(_) => {}
+            }));
+            move || drop(listening)
+        });
+    }
+    {
+        let copied = copied.setter();
+        use_effect_with(
+            (*is_open, *scope, props.draft.clone()),
+            move |(is_open, scope, draft)| {
+                copied.set(None);
+                if *is_open {
+                    let request = wire::share_request(&draft.to_text(), *scope, &address());
+                    reckoner::ask(&request);
+                }
+            },
+        );
+    }
+    let toggle = {
+        let is_open = is_open.setter();
+        Callback::from(move |event: Event| {
+            let details: web_sys::HtmlDetailsElement = event.target_unchecked_into();
+            is_open.set(details.open());
+        })
+    };
+    let choices: Vec<_> = wire::SCOPES
+        .iter()
+        .enumerate()
+        .map(|(at, name)| (at.to_string().into(), (*name).into()))
+        .collect();
+    let choose = {
+        let scope = scope.setter();
+        move |chosen: String| scope.set(chosen.parse().unwrap_or_default())
+    };
+    let answer = match &*heard {
+        Some(Ok((link, code))) => element("div")
+            .put(
+                element("input")
+                    .set("id", "share-link")
+                    .set("type", "text")
+                    .set("readonly", "readonly")
+                    .set("aria-label", "The link")
+                    .value(link.clone()),
+            )
+            .put(
+                element("div")
+                    .class("actions")
+                    .put(
+                        button("", copy(link, copied.setter()))
+                            .set("id", "copy-link")
+                            .say("Copy"),
+                    )
+                    .maybe(can_share().then(|| {
+                        button("", hand_on(link))
+                            .set("id", "hand-on-link")
+                            .say("Share")
+                    })),
+            )
+            .put(
+                element("p")
+                    .class("note")
+                    .set("role", "status")
+                    .say(copied.unwrap_or_default()),
+            )
+            .put_all(piece::drawn(code, &Vec::new(), &Ears::default())),
+        Some(Err(())) => element("p").class("fault").say(NO_WORKER),
+        None => element("div"),
+    };
+    element("details")
+        .class("more")
+        .set("id", "share")
+        .on(Rc::new(html::ontoggle::Wrapper::new(toggle)))
+        .put(element("summary").say("Hand it on as a link"))
+        .node(select_field(
+            "share-scope",
+            "What goes in",
+            &choices,
+            &scope.to_string(),
+            "All of it stands in the link itself. Nothing is sent anywhere, and whoever has the link can read it.",
+            choose,
+        ))
+        .put(answer)
+        .html()
+}
+
+/// Where the app is, without what stands behind the `#`.
+fn address() -> String {
+    let href = web_sys::window()
+        .and_then(|window| window.location().href().ok())
+        .unwrap_or_default();
+    href.split('#').next().unwrap_or_default().to_owned()
+}
+
+/// Copies the link; where the browser does not let it, the link is marked for
+/// the person to copy.
+fn copy(link: &str, said: UseStateSetter<Option<&'static str>>) -> Callback<MouseEvent> {
+    let link = link.to_owned();
+    Callback::from(move |_: MouseEvent| {
+        let Some(window) = web_sys::window() else {
+            return;
+        };
+        let clipboard = window.navigator().clipboard();
+        if clipboard.is_undefined() {
+            mark();
+            said.set(Some(BY_HAND));
+            return;
+        }
+        let (done, failed) = (said.clone(), said.clone());
+        let done = Closure::once(move |_: JsValue| done.set(Some("Copied.")));
+        let failed = Closure::once(move |_: JsValue| {
+            mark();
+            failed.set(Some(BY_HAND));
+        });
+        let _ = clipboard.write_text(&link).then2(&done, &failed);
+        done.forget();
+        failed.forget();
+    })
+}
+
+/// What is said where the link was only marked.
+const BY_HAND: &str = "The browser does not let the page copy. The link is marked: copy it.";
+
+fn mark() {
+    let input = web_sys::window()
+        .and_then(|window| window.document())
+        .and_then(|document| document.get_element_by_id("share-link"))
+        .and_then(|element| element.dyn_into::<HtmlInputElement>().ok());
+    if let Some(input) = input {
+        // What cannot be marked can still be read.
+        let _ = input.focus();
+        input.select();
+    }
+}
+
+/// Whether the device has a place to hand things on.
+fn can_share() -> bool {
+    web_sys::window().is_some_and(|window| {
+        js_sys::Reflect::has(&window.navigator(), &"share".into()).unwrap_or_default()
+    })
+}
+
+fn hand_on(link: &str) -> Callback<MouseEvent> {
+    let link = link.to_owned();
+    Callback::from(move |_: MouseEvent| {
+        if let Some(window) = web_sys::window() {
+            let data = ShareData::new();
+            data.set_title("Sideworth");
+            data.set_url(&link);
+            // Calling it off is an answer too.
+            let _ = window.navigator().share_with_data(&data);
+        }
+    })
+}
