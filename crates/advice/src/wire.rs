@@ -24,6 +24,7 @@ use carcass::Catalogue;
 use draft::{Draft, Field, reading};
 use link::Scope;
 use pricing::board_file::write_board;
+use pricing::sheet_file::write_sheet;
 
 use crate::answer::Answer;
 use crate::question::Question;
@@ -177,15 +178,18 @@ pub enum File {
     Plan,
     /// The price board.
     Board,
+    /// The cost sheet.
+    Sheet,
 }
 
 impl File {
-    const ALL: [Self; 2] = [Self::Plan, Self::Board];
+    const ALL: [Self; 3] = [Self::Plan, Self::Board, Self::Sheet];
 
     const fn id(self) -> &'static str {
         match self {
             Self::Plan => "plan",
             Self::Board => "board",
+            Self::Sheet => "sheet",
         }
     }
 }
@@ -217,6 +221,13 @@ pub fn file(catalogue: &Catalogue, request: &str) -> Option<String> {
             let date = draft.entry(&Field::BoardDate).text.parse().ok();
             let csv = write_board(catalogue, &board, date);
             ("price-board.csv", "text/csv", csv)
+        }
+        File::Sheet => {
+            let question = Question::about(catalogue, &document, draft.units).ok()?;
+            let units = (draft.units.mass(), draft.units.price());
+            let board = &question.case.shop.board;
+            let csv = write_sheet(catalogue, &question.sheet, board, units);
+            ("cost-sheet.csv", "text/csv", csv)
         }
     };
     Some(format!("{FILE}\n{name}\n{media_type}\n{content}"))

@@ -14,10 +14,7 @@
 //! three that could have been typed, with nine decimals or fewer, and else the
 //! one per pound.
 //!
-//! A spreadsheet runs a text cell that begins with `=`, `+`, `-`, `@`, a tab
-//! or a line break as a formula (OWASP, *CSV Injection*). Such cells get an
-//! apostrophe in front, as do cells that begin with one, so that taking one
-//! off gives back what was there.
+//! No cell is run as a formula by a spreadsheet.
 
 mod line_count;
 mod price_cells;
@@ -53,28 +50,6 @@ const PRICES: [(&str, PriceUnit); 3] = [
 /// Decimal places of a price that does not end, more than anybody types.
 const PLACES: u32 = 12;
 
-/// What stands before a text that a spreadsheet must not run.
-const GUARD: char = '\'';
-
-fn needs_guard(text: &str) -> bool {
-    text.starts_with(['=', '+', '-', '@', '\t', '\r', '\n', GUARD])
-}
-
-fn guarded(text: &str) -> String {
-    if needs_guard(text) {
-        format!("{GUARD}{text}")
-    } else {
-        text.to_owned()
-    }
-}
-
-fn without_guard(text: &str) -> &str {
-    match text.strip_prefix(GUARD) {
-        Some(behind) if needs_guard(behind) => behind,
-        _ => text,
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use proptest::prelude::*;
@@ -83,15 +58,6 @@ mod tests {
     use super::*;
     use crate::any_side::{CATALOGUE, any_side};
     use crate::shop::PriceBoard;
-
-    #[test]
-    fn a_formula_is_only_text_to_a_spreadsheet() {
-        for formula in ["=1+1", "+1", "-1", "@sum", "\t=1", "\r=1", "\n=1"] {
-            assert_eq!(guarded(formula), format!("'{formula}"));
-        }
-        assert_eq!(guarded("Inside round"), "Inside round");
-        assert_eq!(without_guard("'round"), "'round");
-    }
 
     fn reopened(board: &PriceBoard) -> PriceBoard {
         let date = "2026-03-09".parse().expect("a date");
@@ -141,13 +107,6 @@ mod tests {
     }
 
     proptest! {
-        #[test]
-        fn taking_the_guard_off_gives_back_any_text(text in "['=+@\t\r\n-]{0,3}.{0,5}") {
-            let guarded = guarded(&text);
-            prop_assert_eq!(without_guard(&guarded), &text);
-            prop_assert!(!guarded.starts_with(['=', '+', '-', '@', '\t', '\r', '\n']));
-        }
-
         #[test]
         fn any_board_reopens_exactly(side in any_side()) {
             let board = side.shop.board;

@@ -21,6 +21,19 @@ pub enum Rounding {
 }
 
 impl Rounding {
+    /// `number` with so many digits after the point and no groups, so that any
+    /// program reads it. A zero has no sign.
+    pub fn fixed(self, number: Decimal, places: u32) -> String {
+        let rounded = self.to_places(number, places);
+        let rounded = if rounded.is_zero() {
+            Decimal::ZERO
+        } else {
+            rounded
+        };
+        let places = usize::try_from(places).unwrap_or_default();
+        format!("{rounded:.places$}")
+    }
+
     /// `number` at `places` decimal places.
     pub fn to_places(self, number: Decimal, places: u32) -> Decimal {
         number.round_dp_with_strategy(
@@ -123,5 +136,16 @@ mod tests {
                 prop_assert!((tied.units() - exact.units()).abs() <= Decimal::new(1, 2));
             }
         }
+    }
+
+    #[test]
+    fn numbers_have_their_digits_and_zero_no_sign() {
+        let written = |text: &str| {
+            let number = text.parse().expect("a number");
+            Rounding::HalfEven.fixed(number, 2)
+        };
+        assert_eq!(written("12345.6"), "12345.60");
+        assert_eq!(written("-0.001"), "0.00");
+        assert_eq!(written("-1.005"), "-1.00");
     }
 }

@@ -1,6 +1,5 @@
 //! Prices a saved plan with the same core as the app and prints the cost sheet.
 
-mod csv_sheet;
 mod json_sheet;
 mod table;
 
@@ -11,8 +10,9 @@ use std::path::Path;
 use anyhow::{Context, Result, bail};
 use carcass::Catalogue;
 use document::{Document, LARGEST_BYTES, Resolved};
+use pricing::sheet_file::write_sheet;
 use pricing::{CostSheet, price_side};
-use quantity::{Decimal, MassUnit, PriceUnit, Rounding};
+use quantity::{MassUnit, PriceUnit};
 
 /// How a sheet is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -35,7 +35,12 @@ pub fn price(file: &Path, form: Form) -> Result<()> {
     let priced = Priced::from_json(&text).with_context(|| file.display().to_string())?;
     let written = match form {
         Form::Table => table::write(&priced),
-        Form::Csv => csv_sheet::write(&priced)?,
+        Form::Csv => write_sheet(
+            &priced.catalogue,
+            &priced.sheet,
+            &priced.resolved.shop.board,
+            (priced.mass_unit, priced.price_unit),
+        ),
         Form::Json => json_sheet::write(&priced)?,
     };
     match stdout().write_all(written.as_bytes()) {
@@ -104,18 +109,6 @@ impl Priced {
     }
 }
 
-/// A number with a fixed count of decimals, without groups, so that any program reads it.
-fn fixed(number: Decimal, decimals: u32, rounding: Rounding) -> String {
-    let rounded = rounding.to_places(number, decimals);
-    // A zero has no sign.
-    let rounded = if rounded.is_zero() {
-        Decimal::ZERO
-    } else {
-        rounded
-    };
-    format!("{rounded:.*}", decimals as usize)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -171,13 +164,5 @@ mod tests {
             missing.to_string().contains("missing.json cannot be read"),
             "{missing}"
         );
-    }
-
-    #[test]
-    fn numbers_have_their_decimals_and_zero_no_sign() {
-        let written = |text: &str| fixed(text.parse().expect("a number"), 2, Rounding::HalfEven);
-        assert_eq!(written("12345.6"), "12345.60");
-        assert_eq!(written("-0.001"), "0.00");
-        assert_eq!(written("-1.005"), "-1.00");
     }
 }

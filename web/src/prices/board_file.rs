@@ -45,10 +45,10 @@ pub fn BoardFile(props: &BoardFileProps) -> Html {
             move || drop(listening)
         });
     }
-    let hand_out = {
+    let hand_out = |file| {
         let draft = Rc::clone(&props.figures.draft);
         Callback::from(move |_: MouseEvent| {
-            reckoner::ask(&wire::file_request(wire::File::Board, &draft.to_text()));
+            reckoner::ask(&wire::file_request(file, &draft.to_text()));
         })
     };
     let take_in = {
@@ -91,14 +91,19 @@ pub fn BoardFile(props: &BoardFileProps) -> Html {
         .set("aria-describedby", "board-file-note");
     element("details")
         .class("more")
-        .put(element("summary").say("Price board as a file"))
+        .put(element("summary").say("Price board and cost sheet as files"))
         .put(element("p").class("note").set("id", "board-file-note").say(
             "CSV, as a spreadsheet opens it. Nothing changes before you have seen what would.",
         ))
         .put(
-            button("quiet", hand_out)
+            button("quiet", hand_out(wire::File::Board))
                 .set("id", "save-board")
                 .say("Save the board as a file"),
+        )
+        .put(
+            button("quiet", hand_out(wire::File::Sheet))
+                .set("id", "save-sheet")
+                .say("Save the cost sheet as a file"),
         )
         .put(
             element("div")

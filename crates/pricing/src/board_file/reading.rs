@@ -9,9 +9,10 @@ use quantity::UnitPrice;
 
 use super::line_count::LineCount;
 use super::price_cells::price;
-use super::{COLUMNS, DATE, NAME, OWN, PRICES, PRODUCT, without_guard};
+use super::{COLUMNS, DATE, NAME, OWN, PRICES, PRODUCT};
 use crate::calendar_date::CalendarDate;
 use crate::shop::PriceBoard;
+use crate::spreadsheet_text::without_guard;
 
 /// The largest file that is read, in bytes.
 pub const LARGEST_FILE: usize = 256 * 1024;

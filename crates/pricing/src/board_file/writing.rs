@@ -3,9 +3,10 @@
 use carcass::{Catalogue, Kind};
 use quantity::{Decimal, PriceUnit, Rounding, UnitPrice};
 
-use super::{COLUMNS, PLACES, PRICES, guarded};
+use super::{COLUMNS, PLACES, PRICES};
 use crate::calendar_date::CalendarDate;
 use crate::shop::PriceBoard;
+use crate::spreadsheet_text::guarded;
 
 /// The price in force of every product that has one, in the order of the
 /// catalogue; `date` is the day of the board, where it is known.

@@ -5,7 +5,7 @@ use std::fmt::Write;
 use pricing::{Outcome, Row};
 use quantity::{Mass, MassUnit, Minutes, Money, PriceUnit, Rounding, Share};
 
-use super::{Priced, fixed};
+use super::Priced;
 
 /// Columns of the sheet, the first aligned left, the others right.
 const COLUMNS: usize = 8;
@@ -34,7 +34,7 @@ pub fn write(priced: &Priced) -> String {
 /// yield of a graded carcass, what could be ground, prices that are held.
 fn derived(priced: &Priced) -> Vec<String> {
     let mut lines = Vec::new();
-    let share = |share: Share| fixed(share.percent(), 2, Rounding::HalfEven);
+    let share = |share: Share| Rounding::HalfEven.fixed(share.percent(), 2);
     if let Some(loss) = priced.resolved.derived_shrink {
         lines.push(format!(
             "Cooler loss from the days hung: {} %.",
@@ -51,7 +51,7 @@ fn derived(priced: &Priced) -> Vec<String> {
     }
     let unit = priced.mass_unit;
     let weight = |mass: Mass| {
-        let figure = fixed(mass.in_unit(unit), 2, Rounding::HalfEven);
+        let figure = Rounding::HalfEven.fixed(mass.in_unit(unit), 2);
         format!("{figure} {}", unit.symbol())
     };
     for ground in priced.sheet.breakdown.ground() {
@@ -126,7 +126,7 @@ fn rows(priced: &Priced) -> Vec<[String; COLUMNS]> {
     let absent = || "–".to_owned();
     for row in &priced.sheet.rows {
         let product = &priced.catalogue[row.product];
-        let price = fixed(row.price.in_unit(priced.price_unit), 2, Rounding::HalfEven);
+        let price = Rounding::HalfEven.fixed(row.price.in_unit(priced.price_unit), 2);
         let mark = if is_sample(priced, row) { "*" } else { " " };
         let kind = if row.is_by_product {
             " (by-product)"
@@ -135,11 +135,11 @@ fn rows(priced: &Priced) -> Vec<[String; COLUMNS]> {
         };
         lines.push([
             format!("{}{kind}", product.name),
-            fixed(row.weight.in_unit(priced.mass_unit), 2, Rounding::HalfEven),
-            fixed(row.share.percent(), 2, Rounding::HalfEven),
-            fixed(row.cost.units(), 2, Rounding::HalfEven),
+            Rounding::HalfEven.fixed(row.weight.in_unit(priced.mass_unit), 2),
+            Rounding::HalfEven.fixed(row.share.percent(), 2),
+            Rounding::HalfEven.fixed(row.cost.units(), 2),
             row.cost_per_mass.map_or_else(absent, |cost| {
-                fixed(cost.in_unit(priced.price_unit), 2, Rounding::HalfEven)
+                Rounding::HalfEven.fixed(cost.in_unit(priced.price_unit), 2)
             }),
             format!("{price}{mark}"),
             // A by-product earns nothing: what it brings is its cost.
@@ -147,7 +147,7 @@ fn rows(priced: &Priced) -> Vec<[String; COLUMNS]> {
                 .filter(|_| !row.is_by_product)
                 .map_or_else(absent, percent),
             row.suggested.map_or_else(absent, |price| {
-                fixed(price.in_unit(priced.price_unit), 2, Rounding::Up)
+                Rounding::Up.fixed(price.in_unit(priced.price_unit), 2)
             }),
         ]);
     }
@@ -156,15 +156,15 @@ fn rows(priced: &Priced) -> Vec<[String; COLUMNS]> {
 
 /// Cut down, so that a margin just under the target does not look like the target.
 fn percent(share: Share) -> String {
-    fixed(share.percent(), 1, Rounding::Down)
+    Rounding::Down.fixed(share.percent(), 1)
 }
 
 fn money(money: Money) -> String {
-    fixed(money.units(), 2, Rounding::HalfEven)
+    Rounding::HalfEven.fixed(money.units(), 2)
 }
 
 fn minutes(time: Minutes) -> String {
-    fixed(time.minutes(), 1, Rounding::HalfEven)
+    Rounding::HalfEven.fixed(time.minutes(), 1)
 }
 
 fn totals(priced: &Priced) -> Vec<[String; 2]> {
@@ -174,11 +174,11 @@ fn totals(priced: &Priced) -> Vec<[String; 2]> {
     vec![
         line(
             &format!("Chilled side, {}", unit.symbol()),
-            fixed(totals.chilled.in_unit(unit), 2, Rounding::HalfEven),
+            Rounding::HalfEven.fixed(totals.chilled.in_unit(unit), 2),
         ),
         line(
             &format!("Saleable, {}", unit.symbol()),
-            fixed(totals.saleable.in_unit(unit), 2, Rounding::HalfEven),
+            Rounding::HalfEven.fixed(totals.saleable.in_unit(unit), 2),
         ),
         line("Work, min", minutes(totals.time)),
         line("of it saw, min", minutes(totals.saw_time)),
@@ -207,7 +207,7 @@ fn verdict(priced: &Priced) -> String {
         percent(verdict.meat_margin),
     );
     let offer = |unit: PriceUnit| {
-        let price = fixed(verdict.walk_away.in_unit(unit), 2, Rounding::Down);
+        let price = Rounding::Down.fixed(verdict.walk_away.in_unit(unit), 2);
         format!("${price}{}", unit.symbol())
     };
     let (first, second) = match priced.mass_unit {

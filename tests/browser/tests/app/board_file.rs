@@ -31,6 +31,31 @@ async fn said_of_the_file(page: &Page) -> Result<String> {
     Ok(said.as_str().unwrap_or_default().to_owned())
 }
 
+/// The file that a button hands out.
+async fn handed_out(page: &Page, button: &str) -> Result<String> {
+    page.run(
+        "window.handedOut = null;
+         let last;
+         const make = URL.createObjectURL;
+         URL.createObjectURL = (blob) => { last = blob; return make.call(URL, blob); };
+         HTMLAnchorElement.prototype.click = function () {
+             last.text().then((text) => { window.handedOut = text; });
+         };
+         document.getElementById(arguments[0]).closest('details').open = true",
+        json!([button]),
+    )
+    .await?;
+    page.tap(By::Id(button)).await?;
+    let file = page
+        .wait(
+            "a file",
+            async || page.run("return window.handedOut", json!([])).await,
+            serde_json::Value::is_string,
+        )
+        .await?;
+    Ok(file.as_str().context("a file")?.to_owned())
+}
+
 #[test]
 fn a_board_file_is_looked_at_first_then_taken_over_and_undone() {
     visit(Screen::Phone, async |page| {
@@ -95,35 +120,37 @@ fn the_board_comes_back_from_its_own_file() {
         page.enter(&side).await?;
         page.says(&side.figures()?).await?;
         page.go_to(Place::Prices).await?;
-        page.run(
-            "window.handedOut = null;
-             let last;
-             const make = URL.createObjectURL;
-             URL.createObjectURL = (blob) => { last = blob; return make.call(URL, blob); };
-             HTMLAnchorElement.prototype.click = function () {
-                 last.text().then((text) => { window.handedOut = text; });
-             };
-             document.getElementById('save-board').closest('details').open = true",
-            json!([]),
-        )
-        .await?;
-        page.tap(By::Id("save-board")).await?;
-        let file = page
-            .wait(
-                "a file",
-                async || page.run("return window.handedOut", json!([])).await,
-                serde_json::Value::is_string,
-            )
-            .await?;
-        let file = file.as_str().context("a file")?;
+        let file = handed_out(page, "save-board").await?;
         ensure!(file.contains("61.37"), "{file}");
-        take_in(page, file).await?;
+        take_in(page, &file).await?;
         page.wait(
             "word that nothing would change",
             async || said_of_the_file(page).await,
             |said| said.contains("has the prices that are on the board now"),
         )
         .await?;
+        Ok(())
+    });
+}
+
+#[test]
+fn the_cost_sheet_is_handed_out_as_a_file() {
+    visit(Screen::Phone, async |page| {
+        let side = Side::default();
+        page.enter(&side).await?;
+        page.says(&side.figures()?).await?;
+        page.go_to(Place::Prices).await?;
+        let file = handed_out(page, "save-sheet").await?;
+        let catalogue = carcass::Catalogue::published()?;
+        let plan = side.document().resolve(&catalogue)?;
+        let sheet = pricing::price_side(&catalogue, &plan.deal, &plan.plan, &plan.shop)?;
+        let units = (
+            quantity::MassUnit::Kilogram,
+            quantity::PriceUnit::PerKilogram,
+        );
+        let expected =
+            pricing::sheet_file::write_sheet(&catalogue, &sheet, &plan.shop.board, units);
+        ensure!(file == expected, "{file}");
         Ok(())
     });
 }
