@@ -18,6 +18,7 @@ mod saved;
 mod select_field;
 mod side;
 mod state;
+mod taking_in;
 mod told;
 mod verdict_strip;
 mod what_if;

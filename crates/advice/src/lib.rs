@@ -18,6 +18,7 @@ mod methods;
 mod panels;
 mod question;
 mod request;
+mod saved_file;
 mod share;
 mod steps;
 pub mod wire;

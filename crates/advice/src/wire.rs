@@ -25,11 +25,12 @@ use draft::{Draft, Field, reading};
 use link::Scope;
 use pricing::board_file::write_board;
 use pricing::sheet_file::write_sheet;
+use shelf::{Saved, Shelf};
 
 use crate::answer::Answer;
 use crate::question::Question;
 use crate::request::{Panel, Request};
-use crate::{behind, board_file, grind, methods, share, written};
+use crate::{behind, board_file, grind, methods, saved_file, share, written};
 
 /// The names of elements in an answer.
 pub const ELEMENTS: [&str; 34] = [
@@ -358,6 +359,84 @@ pub fn opened(catalogue: &Catalogue, request: &str) -> Option<String> {
     let draft = Draft::of_text(lines.next()?)?;
     let blocks = share::opened(catalogue, &draft, lines.next()?);
     Some(format!("{OPENED}\n{}", written::blocks(&blocks)))
+}
+
+/// The first line of a request for a file of saved plans, which is answered as
+/// any file is.
+const KEPT: &str = "kept";
+
+/// Writes a request for a file of saved plans.
+pub fn kept_request<'a>(plans: impl IntoIterator<Item = &'a Saved>) -> String {
+    let mut request = KEPT.to_owned();
+    for plan in plans {
+        request.push('\n');
+        request.push_str(&plan.to_text());
+    }
+    request
+}
+
+/// The answer to a request for a file of saved plans; `None` where it is none.
+pub fn kept(request: &str) -> Option<String> {
+    let plans = request.strip_prefix(KEPT)?.lines().skip(1);
+    let plans: Vec<Saved> = plans.filter_map(|line| Saved::of_text(line).ok()).collect();
+    let content = shelf::file::write_file(&plans);
+    Some(format!(
+        "{FILE}\nsaved-sides.json\napplication/json\n{content}"
+    ))
+}
+
+/// The first line of a request to look at a file of saved plans and of what
+/// answers it.
+pub const KEPT_FILE: &str = "kept-file";
+
+/// Writes a request to look at a file of saved plans beside those that there
+/// are.
+pub fn kept_file_request<'a>(
+    plans: impl ExactSizeIterator<Item = &'a Saved>,
+    file: &str,
+) -> String {
+    let mut request = format!("{KEPT_FILE}\n{}\n", plans.len());
+    for plan in plans {
+        request.push_str(&plan.to_text());
+        request.push('\n');
+    }
+    request + file
+}
+
+/// What a file of saved plans would bring: after the first line the number of
+/// plans, each in a line, and then a piece of the page. `None` where the text is
+/// no such request.
+pub fn kept_file(request: &str) -> Option<String> {
+    let rest = request.strip_prefix(KEPT_FILE)?.strip_prefix('\n')?;
+    let (count, mut rest) = rest.split_once('\n')?;
+    let mut shelf = Shelf::default();
+    for _ in 0..count.parse::<usize>().ok()? {
+        let (line, after) = rest.split_once('\n')?;
+        if let Ok(plan) = Saved::of_text(line) {
+            shelf.plans.push((String::new(), plan));
+        }
+        rest = after;
+    }
+    let (coming, blocks) = saved_file::looked_at(&shelf, rest);
+    let mut answer = format!("{KEPT_FILE}\n{}\n", coming.len());
+    for plan in &coming {
+        answer.push_str(&plan.to_text());
+        answer.push('\n');
+    }
+    Some(answer + &written::blocks(&blocks))
+}
+
+/// The plans that a file of saved plans would bring, and the piece that tells
+/// of it, out of what follows the first line of the answer.
+pub fn coming(answer: &str) -> Option<(Vec<Saved>, &str)> {
+    let (count, mut rest) = answer.split_once('\n')?;
+    let mut coming = Vec::new();
+    for _ in 0..count.parse::<usize>().ok()? {
+        let (line, after) = rest.split_once('\n')?;
+        coming.push(Saved::of_text(line).ok()?);
+        rest = after;
+    }
+    Some((coming, rest))
 }
 
 /// Writes an answer.

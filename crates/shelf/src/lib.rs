@@ -7,6 +7,7 @@
 
 #![forbid(unsafe_code)]
 
+pub mod file;
 mod saved;
 mod shelf;
 

@@ -4,15 +4,13 @@
 use std::rc::Rc;
 
 use advice::wire;
-use wasm_bindgen::JsCast;
-use wasm_bindgen::prelude::Closure;
-use web_sys::{File, FileReader, HtmlInputElement};
 use yew::prelude::*;
 
 use crate::element::{button, element};
 use crate::piece::{self, Ears};
 use crate::reckoner::{self, Heard, NO_WORKER};
 use crate::state::{Action, Figures};
+use crate::taking_in::take_in;
 use crate::what_if::undo_notice;
 
 /// What is read of a file, in bytes: more than any board has, so that what looks
@@ -51,15 +49,13 @@ pub fn BoardFile(props: &BoardFileProps) -> Html {
             reckoner::ask(&wire::file_request(file, &draft.to_text()));
         })
     };
-    let take_in = {
+    let chosen = {
         let draft = Rc::clone(&props.figures.draft);
         Callback::from(move |event: Event| {
-            let input: HtmlInputElement = event.target_unchecked_into();
-            if let Some(file) = input.files().and_then(|files| files.get(0)) {
-                read(&file, draft.to_text());
-            }
-            // So that the same file can be chosen again once it is mended.
-            input.set_value("");
+            let draft = draft.to_text();
+            take_in(&event, MOST_READ, move |text| {
+                reckoner::ask(&wire::board_request(&draft, &text));
+            });
         })
     };
     let take = {
@@ -87,7 +83,7 @@ pub fn BoardFile(props: &BoardFileProps) -> Html {
         .set("id", "board-file")
         .set("type", "file")
         .set("accept", ".csv,text/csv")
-        .on(Rc::new(html::onchange::Wrapper::new(take_in)))
+        .on(Rc::new(html::onchange::Wrapper::new(chosen)))
         .set("aria-describedby", "board-file-note");
     element("details")
         .class("more")
@@ -118,24 +114,4 @@ pub fn BoardFile(props: &BoardFileProps) -> Html {
         .put(answer)
         .maybe(undo)
         .html()
-}
-
-/// Reads a file and asks what it would change. A file that the browser cannot
-/// read says nothing, as it does when choosing is called off.
-fn read(file: &File, draft: String) {
-    let (Ok(reader), Ok(start)) = (FileReader::new(), file.slice_with_i32_and_i32(0, MOST_READ))
-    else {
-        return;
-    };
-    let loaded = {
-        let reader = reader.clone();
-        Closure::once_into_js(move || {
-            if let Some(text) = reader.result().ok().and_then(|text| text.as_string()) {
-                reckoner::ask(&wire::board_request(&draft, &text));
-            }
-        })
-    };
-    reader.set_onload(Some(loaded.unchecked_ref()));
-    // Fails only for a reader that is reading already.
-    let _ = reader.read_as_text(&start);
 }

@@ -1,6 +1,7 @@
 //! The place of the plans saved by name.
 
 mod browser;
+mod file;
 mod line;
 mod news;
 mod share;
@@ -20,6 +21,7 @@ use draft::Draft;
 
 use browser::{Browser, ask_to_persist};
 pub use browser::{OnShelf, use_shelf};
+use file::SavedFile;
 use line::{Deed, line};
 use news::{BOTH, News, notice, unreadable};
 use share::Share;
@@ -157,8 +159,9 @@ pub fn Saved(props: &SavedProps) -> Html {
         .maybe(brief)
         .maybe(unreadable(shelf))
         .node(html! { <Share draft={props.draft.clone()} /> })
+        .node(html! { <SavedFile shelf={props.shelf.clone()} tell={Callback::from(told)} /> })
         .put(element("p").class("note").say(
-            "Kept in this browser and nowhere else. A browser may clear it when it runs out of room, when you clear its data, or, as some do, when the page has not been opened for a week or more. What must last belongs in a file: Side, Save plan as a file.",
+            "Kept in this browser and nowhere else. A browser may clear it when it runs out of room, when you clear its data, or, as some do, when the page has not been opened for a week or more. What must last belongs in a file.",
         ))
         .html()
 }

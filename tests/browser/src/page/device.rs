@@ -1,8 +1,8 @@
 //! The app on the device: kept there, in more than one tab, in one version or another.
 
 use anyhow::{Context, Result, ensure};
-use serde_json::json;
-use thirtyfour::WindowHandle;
+use serde_json::{Value, json};
+use thirtyfour::{By, WindowHandle};
 
 use super::Page;
 
@@ -145,5 +145,33 @@ impl Page {
         self.developer("Network.enable", json!({})).await?;
         self.developer("Network.setBypassServiceWorker", json!({ "bypass": yes }))
             .await
+    }
+
+    /// The text of the file that a button hands out, which may be folded away.
+    ///
+    /// # Errors
+    /// When it hands out none.
+    pub async fn handed_out(&self, button: &str) -> Result<String> {
+        self.run(
+            "window.handedOut = null;
+             let last;
+             const make = URL.createObjectURL;
+             URL.createObjectURL = (blob) => { last = blob; return make.call(URL, blob); };
+             HTMLAnchorElement.prototype.click = function () {
+                 last.text().then((text) => { window.handedOut = text; });
+             };
+             document.getElementById(arguments[0]).closest('details').open = true",
+            json!([button]),
+        )
+        .await?;
+        self.tap(By::Id(button)).await?;
+        let file = self
+            .wait(
+                "a file",
+                async || self.run("return window.handedOut", json!([])).await,
+                Value::is_string,
+            )
+            .await?;
+        Ok(file.as_str().unwrap_or_default().to_owned())
     }
 }

@@ -1,6 +1,6 @@
 //! The price board as a file.
 
-use anyhow::{Context, Result, ensure};
+use anyhow::{Result, ensure};
 use browser_tests::{Page, Place, Screen, Side, visit};
 use serde_json::json;
 use thirtyfour::By;
@@ -29,31 +29,6 @@ async fn said_of_the_file(page: &Page) -> Result<String> {
         )
         .await?;
     Ok(said.as_str().unwrap_or_default().to_owned())
-}
-
-/// The file that a button hands out.
-async fn handed_out(page: &Page, button: &str) -> Result<String> {
-    page.run(
-        "window.handedOut = null;
-         let last;
-         const make = URL.createObjectURL;
-         URL.createObjectURL = (blob) => { last = blob; return make.call(URL, blob); };
-         HTMLAnchorElement.prototype.click = function () {
-             last.text().then((text) => { window.handedOut = text; });
-         };
-         document.getElementById(arguments[0]).closest('details').open = true",
-        json!([button]),
-    )
-    .await?;
-    page.tap(By::Id(button)).await?;
-    let file = page
-        .wait(
-            "a file",
-            async || page.run("return window.handedOut", json!([])).await,
-            serde_json::Value::is_string,
-        )
-        .await?;
-    Ok(file.as_str().context("a file")?.to_owned())
 }
 
 #[test]
@@ -120,7 +95,7 @@ fn the_board_comes_back_from_its_own_file() {
         page.enter(&side).await?;
         page.says(&side.figures()?).await?;
         page.go_to(Place::Prices).await?;
-        let file = handed_out(page, "save-board").await?;
+        let file = page.handed_out("save-board").await?;
         ensure!(file.contains("61.37"), "{file}");
         take_in(page, &file).await?;
         page.wait(
@@ -140,7 +115,7 @@ fn the_cost_sheet_is_handed_out_as_a_file() {
         page.enter(&side).await?;
         page.says(&side.figures()?).await?;
         page.go_to(Place::Prices).await?;
-        let file = handed_out(page, "save-sheet").await?;
+        let file = page.handed_out("save-sheet").await?;
         let catalogue = carcass::Catalogue::published()?;
         let plan = side.document().resolve(&catalogue)?;
         let sheet = pricing::price_side(&catalogue, &plan.deal, &plan.plan, &plan.shop)?;

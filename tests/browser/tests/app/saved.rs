@@ -287,3 +287,62 @@ fn a_saved_deal_is_held_against_this_one() {
         .map(drop)
     });
 }
+
+/// Hands a file of saved plans to the page as choosing it would.
+async fn take_in(page: &Page, file: &str) -> Result<()> {
+    page.run(
+        "const input = document.getElementById('saved-file');
+         input.closest('details').open = true;
+         const files = new DataTransfer();
+         files.items.add(new File([arguments[0]], 'saved.json', { type: 'application/json' }));
+         input.files = files.files;
+         input.dispatchEvent(new Event('change', { bubbles: true }))",
+        json!([file]),
+    )
+    .await
+    .map(drop)
+}
+
+#[test]
+fn saved_plans_travel_in_a_file_that_is_looked_at_first() {
+    let mut file = String::new();
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        for name in ["Farm", "Yard"] {
+            save(page, name).await?;
+            listed(page, |names| names.iter().any(|found| found == name)).await?;
+        }
+        file = page.handed_out("save-saved").await?;
+        Ok(())
+    });
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        page.type_over("side-weight", "240").await?;
+        save(page, "Farm").await?;
+        listed(page, |names| names == ["Farm"]).await?;
+        for (bad, why) in [
+            (&file[..file.len() / 2], "Line "),
+            ("[]", "Line 1"),
+            (&file.replace("kg 195", "stone 30"), "“side-weight”"),
+        ] {
+            take_in(page, bad).await?;
+            page.reads("#place-saved .answer", |said| {
+                said.contains(why) && said.contains("Nothing has been changed.")
+            })
+            .await?;
+        }
+        take_in(page, &file).await?;
+        page.reads("#place-saved .answer", |said| {
+            said.contains("2 of the 2 plans") && said.contains("is added as “Farm 2”")
+        })
+        .await?;
+        listed(page, |names| names == ["Farm"]).await?;
+        page.tap(By::Id("take-saved")).await?;
+        listed(page, |names| {
+            names.len() == 3 && names.contains(&"Farm 2".to_owned())
+        })
+        .await?;
+        tap(page, "Open", "Farm 2").await?;
+        weighs(page, Side::default().weight).await
+    });
+}

@@ -1,0 +1,125 @@
+//! All saved plans as a file: handed out, and taken in again after a look at
+//! what it would bring.
+
+use std::rc::Rc;
+
+use advice::wire;
+use shelf::{Saved, add};
+use yew::prelude::*;
+
+use crate::element::{button, element};
+use crate::piece::{self, Ears};
+use crate::reckoner::{self, Heard, NO_WORKER};
+use crate::taking_in::take_in;
+
+use super::browser::{Browser, OnShelf};
+use super::news::News;
+
+/// What is read of a file, in bytes: more than any has, so that what looks at
+/// it sees that a file is too long.
+const MOST_READ: i32 = 5 * 1024 * 1024;
+
+/// What a [`SavedFile`] needs.
+#[derive(Properties, PartialEq)]
+pub struct SavedFileProps {
+    /// The plans.
+    pub shelf: OnShelf,
+    /// Told of what was done.
+    pub tell: Callback<News>,
+}
+
+/// All saved plans as a file.
+#[component]
+pub fn SavedFile(props: &SavedFileProps) -> Html {
+    let heard = use_state(|| None::<Result<(Rc<Vec<Saved>>, String), ()>>);
+    {
+        let heard = heard.setter();
+        use_effect_with((), move |()| {
+            let listening = reckoner::listen(Callback::from(move |news: Heard| match news {
+                None => heard.set(Some(Err(()))),
+                Some((kind, answer)) if kind == wire::KEPT_FILE => {
+                    if let Some((coming, piece)) = wire::coming(&answer) {
+                        heard.set(Some(Ok((Rc::new(coming), piece.to_owned()))));
+                    }
+                }
+                Some(_) => {}
+            }));
+            move || drop(listening)
+        });
+    }
+    let hand_out = {
+        let shelf = Rc::clone(&props.shelf.shelf);
+        Callback::from(move |_: MouseEvent| {
+            let plans = shelf.plans.iter().map(|(_, plan)| plan);
+            reckoner::ask(&wire::kept_request(plans));
+        })
+    };
+    let chosen = {
+        let shelf = Rc::clone(&props.shelf.shelf);
+        Callback::from(move |event: Event| {
+            let shelf = Rc::clone(&shelf);
+            take_in(&event, MOST_READ, move |text| {
+                let plans = shelf.plans.iter().map(|(_, plan)| plan);
+                reckoner::ask(&wire::kept_file_request(plans, &text));
+            });
+        })
+    };
+    let answer = element("div").class("answer").set("aria-live", "polite");
+    let answer = match &*heard {
+        None => answer,
+        Some(Err(())) => answer.put(element("p").class("fault").say(NO_WORKER)),
+        Some(Ok((coming, piece))) => {
+            let put_there = {
+                let (coming, tell, heard) = (coming.clone(), props.tell.clone(), heard.setter());
+                Callback::from(move |_: MouseEvent| {
+                    heard.set(None);
+                    let taken = coming
+                        .iter()
+                        .take_while(|plan| add(&Browser, plan).is_ok())
+                        .count();
+                    tell.emit(if taken == coming.len() {
+                        News::Says(format!("Taken in: {taken}."))
+                    } else {
+                        News::Refused
+                    });
+                })
+            };
+            let offer = (!coming.is_empty()).then(|| {
+                button("offer", put_there)
+                    .set("id", "take-saved")
+                    .say("Take them in")
+            });
+            answer
+                .put_all(piece::drawn(piece, &Vec::new(), &Ears::default()))
+                .maybe(offer)
+        }
+    };
+    element("details")
+        .class("more")
+        .put(element("summary").say("Keep in a file"))
+        .put(
+            button("quiet", hand_out)
+                .set("id", "save-saved")
+                .say("Save all saved plans as a file"),
+        )
+        .put(
+            element("div")
+                .class("field")
+                .put(
+                    element("label")
+                        .set("for", "saved-file")
+                        .say("Take in a file of saved plans"),
+                )
+                .put(
+                    element("div").class("box").put(
+                        element("input")
+                            .set("id", "saved-file")
+                            .set("type", "file")
+                            .set("accept", ".json,application/json")
+                            .on(Rc::new(html::onchange::Wrapper::new(chosen))),
+                    ),
+                ),
+        )
+        .put(answer)
+        .html()
+}
