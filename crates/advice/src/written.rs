@@ -217,7 +217,12 @@ fn figure(steps: &mut Steps, figure: &Figure) {
 
 fn heads(steps: &mut Steps, heads: &[String]) {
     for head in heads {
-        steps.holding("th", &[("scope", "col")], head);
+        // What heads nothing is no heading.
+        if head.is_empty() {
+            steps.empty("td", &[]);
+        } else {
+            steps.holding("th", &[("scope", "col")], head);
+        }
     }
 }
 

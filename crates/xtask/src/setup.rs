@@ -13,6 +13,7 @@ use anyhow::Result;
 
 pub use browser::Browser;
 pub use tools::Shrinkers;
+pub use tools::ensure_axe;
 pub use wasm_target::TARGET as WASM_TARGET;
 
 use crate::workshop::Workshop;

@@ -14,13 +14,15 @@ use crate::setup::{self, Browser};
 use crate::workshop::{Workshop, say};
 
 /// Packages without which a run on this machine would not be worth its name.
-const NATIVE: [&str; 10] = [
+const NATIVE: [&str; 12] = [
     "quantity",
     "carcass",
     "pricing",
     "decision",
     "document",
     "draft",
+    "shelf",
+    "link",
     "notation",
     "advice",
     "published-checks",
@@ -115,12 +117,14 @@ fn in_browser(workshop: &mut Workshop, browser: &Browser) -> Result<Vec<Suite>> 
             return Ok(vec![Suite::broken("browser", "the app was not built")]);
         }
     };
+    let axe = setup::ensure_axe(workshop)?;
     let suites = run(
         "browser",
         workshop
             .command("cargo")
             .args(["test", "--no-fail-fast", "-p", BROWSER])
             .env("SIDEWORTH_DIST", dist)
+            .env("AXE", axe)
             .env("CHROME", &browser.chrome)
             .env("CHROMEDRIVER", &browser.chromedriver),
     )?;

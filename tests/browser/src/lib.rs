@@ -7,8 +7,8 @@
 //! the core on this machine.
 //!
 //! `cargo xtask test` sets what is read from the environment: `SIDEWORTH_DIST` (the built app),
-//! `CHROME` and `CHROMEDRIVER`. Without them the app is looked for in `dist/` and the programs on
-//! `PATH`.
+//! `CHROME` and `CHROMEDRIVER`, `AXE` (the script of axe-core). Without them the app is looked for in
+//! `dist/` and the programs on `PATH`.
 
 mod browser;
 mod driver;

@@ -162,7 +162,8 @@ pub fn whole_table(question: &Question, comparison: &Comparison, names: [&str; 2
         ),
     ];
     let heads = ["", names[0], names[1], "±"].map(str::to_owned);
-    Block::Table("The side as a whole".to_owned(), heads.into(), rows)
+    let caption = format!("{} and {}, the side as a whole", names[0], names[1]);
+    Block::Table(caption, heads.into(), rows)
 }
 
 fn cuts(question: &Question, comparison: &Comparison, names: [&str; 2]) -> Block {
@@ -203,7 +204,8 @@ fn cuts(question: &Question, comparison: &Comparison, names: [&str; 2]) -> Block
             ]
         })
         .collect();
-    Block::FoldedTable("Cut by cut".to_owned(), heads, rows)
+    let caption = format!("{} and {}, cut by cut", names[0], names[1]);
+    Block::FoldedTable(caption, heads, rows)
 }
 
 #[cfg(test)]

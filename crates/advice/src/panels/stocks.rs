@@ -115,5 +115,5 @@ fn cuts(question: &Question, rows: &[Compared]) -> Block {
             ]
         })
         .collect();
-    Block::FoldedTable("Cut by cut".to_owned(), heads.into(), rows)
+    Block::FoldedTable("Both stocks, cut by cut".to_owned(), heads.into(), rows)
 }

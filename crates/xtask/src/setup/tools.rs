@@ -5,9 +5,9 @@
 //! needs can share the cache.
 
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
-use anyhow::{Context, Result, bail};
+use anyhow::{Context, Result, bail, ensure};
 
 use crate::workshop::{Workshop, run, say};
 
@@ -19,6 +19,9 @@ const BINARYEN: &str = "132";
 
 /// The esbuild that shrinks scripts and style sheets.
 const ESBUILD: &str = "0.28.2";
+
+/// The axe-core that looks over the pages.
+const AXE: &str = "4.14.1";
 
 /// The programs that make the files of the app smaller.
 pub struct Shrinkers {
@@ -113,6 +116,23 @@ pub fn ensure_shrinkers(workshop: &Workshop) -> Result<Option<Shrinkers>> {
     Ok(wasm.zip(text).map(|(wasm, text)| Shrinkers { wasm, text }))
 }
 
+/// What looks over a page for what keeps people out of it, for the browser tests: axe-core.
+///
+/// # Errors
+/// When npm is not there or fails.
+pub fn ensure_axe(workshop: &Workshop) -> Result<PathBuf> {
+    let folder = workshop.cache.join("tools").join(format!("axe-core-{AXE}"));
+    let script = folder.join("node_modules/axe-core/axe.min.js");
+    if !script.is_file() {
+        let brought = bring_by_npm(workshop, "axe-core", AXE, &folder)?;
+        ensure!(
+            brought && script.is_file(),
+            "The browser tests need npm to bring axe-core."
+        );
+    }
+    Ok(script)
+}
+
 /// The program of an npm package, brought where it is missing; `None` where there is no npm.
 fn ensure_npm_tool(
     workshop: &Workshop,
@@ -135,26 +155,12 @@ fn ensure_npm_tool(
         says_version(&said, version).then_some(())
     };
     if is_there().is_none() {
-        let npm = if cfg!(windows) { "npm.cmd" } else { "npm" };
-        if workshop.answer(npm, &["--version"]).is_none() {
+        if !bring_by_npm(workshop, package, version, &folder)? {
             say(&format!(
                 "there is no npm to bring {package}: the app will be larger than it need be"
             ));
             return Ok(None);
         }
-        say(&format!("bringing {package} {version} with npm"));
-        fs::create_dir_all(&folder)
-            .with_context(|| format!("The folder {} cannot be made.", folder.display()))?;
-        run(
-            workshop
-                .command(npm)
-                .current_dir(&folder)
-                .args(["install", "--no-save", "--no-audit", "--no-fund"])
-                .arg("--prefix")
-                .arg(&folder)
-                .arg(format!("{package}@{version}")),
-            "Is the npm registry within reach?",
-        )?;
         is_there().with_context(|| {
             format!(
                 "npm brought {package}, but it does not answer as version {version}; remove {} \
@@ -164,6 +170,28 @@ fn ensure_npm_tool(
         })?;
     }
     Ok(Some(program))
+}
+
+/// Brings an npm package into a folder; whether there is an npm to bring it.
+fn bring_by_npm(workshop: &Workshop, package: &str, version: &str, folder: &Path) -> Result<bool> {
+    let npm = if cfg!(windows) { "npm.cmd" } else { "npm" };
+    if workshop.answer(npm, &["--version"]).is_none() {
+        return Ok(false);
+    }
+    say(&format!("bringing {package} {version} with npm"));
+    fs::create_dir_all(folder)
+        .with_context(|| format!("The folder {} cannot be made.", folder.display()))?;
+    run(
+        workshop
+            .command(npm)
+            .current_dir(folder)
+            .args(["install", "--no-save", "--no-audit", "--no-fund"])
+            .arg("--prefix")
+            .arg(folder)
+            .arg(format!("{package}@{version}")),
+        "Is the npm registry within reach?",
+    )?;
+    Ok(true)
 }
 
 /// The version that a Cargo.lock holds a package to.

@@ -1,5 +1,6 @@
 //! The app in a browser, from the first tap to the last figure.
 
+mod accessible;
 mod bad_input;
 mod behind;
 mod board;
