@@ -9,7 +9,7 @@ use yew::prelude::*;
 
 use crate::element::{button, element};
 use crate::piece::{self, Ears};
-use crate::reckoner::{self, Heard, NO_WORKER};
+use crate::reckoner::{self, NO_WORKER, use_answer};
 use crate::state::Action;
 use draft::Draft;
 
@@ -30,19 +30,14 @@ pub struct OpenedProps {
 #[component]
 pub fn Opened(props: &OpenedProps) -> Html {
     let text = use_state_eq(behind);
-    let heard = use_state(|| None::<Result<String, ()>>);
+    let heard = use_answer(wire::OPENED.to_owned());
     {
-        let (text, heard) = (text.setter(), heard.setter());
+        let text = text.setter();
         use_effect_with((), move |()| {
-            let listening = reckoner::listen(Callback::from(move |news: Heard| match news {
-                None => heard.set(Some(Err(()))),
-                Some((kind, piece)) if kind == wire::OPENED => heard.set(Some(Ok(piece))),
-                Some(_) => {}
-            }));
             let listener = web_sys::window().map(|window| {
                 EventListener::new(&window, "hashchange", move |_| text.set(behind()))
             });
-            move || drop((listening, listener))
+            move || drop(listener)
         });
     }
     use_effect_with(((*text).clone(), props.draft.clone()), |(text, draft)| {

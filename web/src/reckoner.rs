@@ -5,7 +5,7 @@ use std::cell::{Cell, RefCell};
 
 use wasm_bindgen::prelude::*;
 use web_sys::{MessageEvent, Worker, WorkerOptions, WorkerType};
-use yew::Callback;
+use yew::prelude::*;
 
 use crate::handing_out::hand_out;
 
@@ -56,6 +56,26 @@ pub fn listen(listener: Callback<Heard>) -> Listening {
         line.listeners.borrow_mut().push((number, listener));
         Listening(number)
     })
+}
+
+/// What was answered last: nothing yet, the rest of an answer, or that none
+/// will come.
+pub type Answered = Option<Result<String, ()>>;
+
+/// The last answer whose first line is this one.
+#[hook]
+pub fn use_answer(first_line: String) -> UseStateHandle<Answered> {
+    let answered = use_state(|| None);
+    let setter = answered.setter();
+    use_effect_with((), move |()| {
+        let listening = listen(Callback::from(move |heard: Heard| match heard {
+            None => setter.set(Some(Err(()))),
+            Some((kind, answer)) if kind == first_line => setter.set(Some(Ok(answer))),
+            Some(_) => {}
+        }));
+        move || drop(listening)
+    });
+    answered
 }
 
 /// Asks. A newer question of a kind, which its first line names, takes the

@@ -7,7 +7,7 @@ use yew::prelude::*;
 
 use crate::element::{all, element};
 use crate::piece::{self, Ears};
-use crate::reckoner::{self, Heard, NO_WORKER};
+use crate::reckoner::{self, NO_WORKER, use_answer};
 use crate::state::Figures;
 
 /// What a [`Telling`] is about.
@@ -25,20 +25,8 @@ pub struct TellingProps {
 /// A piece that the worker tells, asked for anew with new figures.
 #[component]
 pub fn Telling(props: &TellingProps) -> Html {
-    let heard = use_state(|| None::<Result<String, ()>>);
     let (told, about) = (props.told, props.about.clone());
-    {
-        let heard = heard.setter();
-        let line = told.first_line(&about);
-        use_effect_with((), move |()| {
-            let listening = reckoner::listen(Callback::from(move |news: Heard| match news {
-                None => heard.set(Some(Err(()))),
-                Some((kind, piece)) if kind == line => heard.set(Some(Ok(piece))),
-                Some(_) => {}
-            }));
-            move || drop(listening)
-        });
-    }
+    let heard = use_answer(told.first_line(&about));
     use_effect_with(props.figures.clone(), move |figures| {
         reckoner::ask(&told.request(&figures.draft.to_text(), &about));
     });

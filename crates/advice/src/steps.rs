@@ -42,6 +42,11 @@ impl Steps {
         self.step('.', "");
     }
 
+    /// Steps that were written before.
+    pub fn raw(&mut self, steps: &str) {
+        self.0.push_str(steps);
+    }
+
     /// A text.
     pub fn text(&mut self, text: &str) {
         self.step('"', text);

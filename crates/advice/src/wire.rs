@@ -28,6 +28,7 @@ use pricing::sheet_file::write_sheet;
 use shelf::{Saved, Shelf};
 
 use crate::answer::Answer;
+use crate::printed::{self, Heading, Paper};
 use crate::question::Question;
 use crate::request::{Panel, Request};
 use crate::{behind, board_file, grind, methods, saved_file, share, written};
@@ -437,6 +438,56 @@ pub fn coming(answer: &str) -> Option<(Vec<Saved>, &str)> {
         rest = after;
     }
     Some((coming, rest))
+}
+
+/// The papers that can be printed, each by its name.
+pub const PAPERS: [&str; Paper::ALL.len()] = {
+    let [cutting, cards, costs] = Paper::ALL;
+    [cutting.name(), cards.name(), costs.name()]
+};
+
+/// The first line of a request for a paper and of what answers it.
+pub const PRINT: &str = "print";
+
+/// Writes a request for the paper of this place among [`PAPERS`], with what a
+/// person writes on it.
+pub fn print_request(draft: &str, paper: usize, [title, lot, date, address]: [&str; 4]) -> String {
+    let mut heading = form_urlencoded::Serializer::new(String::new());
+    heading.extend_pairs([
+        ("paper", paper.to_string().as_str()),
+        ("title", title),
+        ("lot", lot),
+        ("date", date),
+        ("address", address),
+    ]);
+    format!("{PRINT}\n{draft}\n{}", heading.finish())
+}
+
+/// A paper as a piece of the page. `None` where the text is no such request, or
+/// its draft cannot be read as a plan.
+pub fn print(catalogue: &Catalogue, request: &str) -> Option<String> {
+    let mut lines = request.splitn(3, '\n');
+    if lines.next()? != PRINT {
+        return None;
+    }
+    let draft = Draft::of_text(lines.next()?)?;
+    let mut paper = None::<usize>;
+    let mut heading = Heading::default();
+    for (name, value) in form_urlencoded::parse(lines.next()?.as_bytes()).into_owned() {
+        match name.as_str() {
+            "paper" => paper = value.parse().ok(),
+            "title" => heading.title = value,
+            "lot" => heading.lot = value,
+            "date" => heading.date = value,
+            "address" => heading.address = value,
+            _ => {}
+        }
+    }
+    let paper = *Paper::ALL.get(paper?)?;
+    let document = reading::read(&draft, catalogue).ok()?;
+    let question = Question::about(catalogue, &document, draft.units).ok()?;
+    let piece = printed::written(&question, &draft, paper, &heading);
+    Some(format!("{PRINT}\n{piece}"))
 }
 
 /// Writes an answer.

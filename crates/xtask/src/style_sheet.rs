@@ -11,7 +11,7 @@ const FOLDER: &str = "web/style";
 
 /// The sheets in the order in which one may overrule another: what holds for
 /// the whole page first, what bends it to a screen last.
-const SHEETS: [&str; 13] = [
+const SHEETS: [&str; 14] = [
     "paper",
     "frame",
     "verdict",
@@ -25,6 +25,7 @@ const SHEETS: [&str; 13] = [
     "offline",
     "shell",
     "screens",
+    "print",
 ];
 
 /// The joined sheet in `dist/`.

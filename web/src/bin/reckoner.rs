@@ -40,6 +40,7 @@ fn main() {
                 .or_else(|| wire::told(desk.catalogue(), &text))
                 .or_else(|| wire::board_file(desk.catalogue(), &text))
                 .or_else(|| wire::share(&text))
+                .or_else(|| wire::print(desk.catalogue(), &text))
                 .or_else(|| wire::kept_file(&text))
                 .or_else(|| wire::kept(&text))
                 .or_else(|| wire::opened(desk.catalogue(), &text));

@@ -8,7 +8,7 @@ use yew::prelude::*;
 
 use crate::element::{button, element};
 use crate::piece::{self, Ears};
-use crate::reckoner::{self, Heard, NO_WORKER};
+use crate::reckoner::{self, NO_WORKER, use_answer};
 use crate::state::{Action, Figures};
 use crate::taking_in::take_in;
 use crate::what_if::undo_notice;
@@ -31,18 +31,7 @@ pub struct BoardFileProps {
 /// The price board as a file.
 #[component]
 pub fn BoardFile(props: &BoardFileProps) -> Html {
-    let heard = use_state(|| None::<Result<String, ()>>);
-    {
-        let heard = heard.setter();
-        use_effect_with((), move |()| {
-            let listening = reckoner::listen(Callback::from(move |news: Heard| match news {
-                None => heard.set(Some(Err(()))),
-                Some((kind, piece)) if kind == wire::BOARD_FILE => heard.set(Some(Ok(piece))),
-                Some(_) => {}
-            }));
-            move || drop(listening)
-        });
-    }
+    let heard = use_answer(wire::BOARD_FILE.to_owned());
     let hand_out = |file| {
         let draft = Rc::clone(&props.figures.draft);
         Callback::from(move |_: MouseEvent| {

@@ -4,12 +4,12 @@
 use std::rc::Rc;
 
 use advice::wire;
-use shelf::{Saved, add};
+use shelf::add;
 use yew::prelude::*;
 
 use crate::element::{button, element};
 use crate::piece::{self, Ears};
-use crate::reckoner::{self, Heard, NO_WORKER};
+use crate::reckoner::{self, NO_WORKER, use_answer};
 use crate::taking_in::take_in;
 
 use super::browser::{Browser, OnShelf};
@@ -31,22 +31,7 @@ pub struct SavedFileProps {
 /// All saved plans as a file.
 #[component]
 pub fn SavedFile(props: &SavedFileProps) -> Html {
-    let heard = use_state(|| None::<Result<(Rc<Vec<Saved>>, String), ()>>);
-    {
-        let heard = heard.setter();
-        use_effect_with((), move |()| {
-            let listening = reckoner::listen(Callback::from(move |news: Heard| match news {
-                None => heard.set(Some(Err(()))),
-                Some((kind, answer)) if kind == wire::KEPT_FILE => {
-                    if let Some((coming, piece)) = wire::coming(&answer) {
-                        heard.set(Some(Ok((Rc::new(coming), piece.to_owned()))));
-                    }
-                }
-                Some(_) => {}
-            }));
-            move || drop(listening)
-        });
-    }
+    let heard = use_answer(wire::KEPT_FILE.to_owned());
     let hand_out = {
         let shelf = Rc::clone(&props.shelf.shelf);
         Callback::from(move |_: MouseEvent| {
@@ -65,12 +50,16 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
         })
     };
     let answer = element("div").class("answer").set("aria-live", "polite");
-    let answer = match &*heard {
-        None => answer,
+    let looked_at = heard
+        .as_ref()
+        .map(|heard| heard.as_ref().map(|answer| wire::coming(answer)));
+    let answer = match looked_at {
+        None | Some(Ok(None)) => answer,
         Some(Err(())) => answer.put(element("p").class("fault").say(NO_WORKER)),
-        Some(Ok((coming, piece))) => {
+        Some(Ok(Some((coming, piece)))) => {
+            let is_any = !coming.is_empty();
             let put_there = {
-                let (coming, tell, heard) = (coming.clone(), props.tell.clone(), heard.setter());
+                let (tell, heard) = (props.tell.clone(), heard.setter());
                 Callback::from(move |_: MouseEvent| {
                     heard.set(None);
                     let taken = coming
@@ -84,7 +73,7 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
                     });
                 })
             };
-            let offer = (!coming.is_empty()).then(|| {
+            let offer = is_any.then(|| {
                 button("offer", put_there)
                     .set("id", "take-saved")
                     .say("Take them in")

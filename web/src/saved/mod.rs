@@ -4,6 +4,7 @@ mod browser;
 mod file;
 mod line;
 mod news;
+mod print;
 mod share;
 
 use std::rc::Rc;
@@ -24,6 +25,7 @@ pub use browser::{OnShelf, use_shelf};
 use file::SavedFile;
 use line::{Deed, line};
 use news::{BOTH, News, notice, unreadable};
+use print::Print;
 use share::Share;
 
 /// So many plans are looked over without a search.
@@ -145,6 +147,7 @@ pub fn Saved(props: &SavedProps) -> Html {
             .put(search(&sought))
             .node(order_field(*order, order.setter()))
     });
+    let called = shelf::tidy(&name).unwrap_or_else(|| format!("Side of {}", line::day(now())));
     element("div")
         .class("sheet")
         .put(save_form(shelf, &name, save))
@@ -159,6 +162,7 @@ pub fn Saved(props: &SavedProps) -> Html {
         .maybe(brief)
         .maybe(unreadable(shelf))
         .node(html! { <Share draft={props.draft.clone()} /> })
+        .node(html! { <Print draft={props.draft.clone()} name={called} /> })
         .node(html! { <SavedFile shelf={props.shelf.clone()} tell={Callback::from(told)} /> })
         .put(element("p").class("note").say(
             "Kept in this browser and nowhere else. A browser may clear it when it runs out of room, when you clear its data, or, as some do, when the page has not been opened for a week or more. What must last belongs in a file.",

@@ -9,7 +9,7 @@ use yew::prelude::*;
 
 use crate::element::{button, element};
 use crate::piece::{self, Ears};
-use crate::reckoner::{self, Heard, NO_WORKER};
+use crate::reckoner::{self, NO_WORKER, use_answer};
 use crate::select_field::select_field;
 use draft::Draft;
 
@@ -25,23 +25,8 @@ pub struct ShareProps {
 pub fn Share(props: &ShareProps) -> Html {
     let is_open = use_state_eq(|| false);
     let scope = use_state_eq(|| 1_usize);
-    let heard = use_state(|| None::<Result<(String, String), ()>>);
+    let heard = use_answer(wire::SHARE.to_owned());
     let copied = use_state_eq(|| None::<&'static str>);
-    {
-        let heard = heard.setter();
-        use_effect_with((), move |()| {
-            let listening = reckoner::listen(Callback::from(move |news: Heard| match news {
-                None => heard.set(Some(Err(()))),
-                Some((kind, answer)) if kind == wire::SHARE => {
-                    if let Some((link, code)) = answer.split_once('\n') {
-                        heard.set(Some(Ok((link.to_owned(), code.to_owned()))));
-                    }
-                }
-                Some(_) => {}
-            }));
-            move || drop(listening)
-        });
-    }
     {
         let copied = copied.setter();
         use_effect_with(
@@ -71,15 +56,18 @@ pub fn Share(props: &ShareProps) -> Html {
         let scope = scope.setter();
         move |chosen: String| scope.set(chosen.parse().unwrap_or_default())
     };
-    let answer = match &*heard {
-        Some(Ok((link, code))) => element("div")
+    let made = heard
+        .as_ref()
+        .map(|heard| heard.as_ref().map(|answer| answer.split_once('\n')));
+    let answer = match made {
+        Some(Ok(Some((link, code)))) => element("div")
             .put(
                 element("input")
                     .set("id", "share-link")
                     .set("type", "text")
                     .set("readonly", "readonly")
                     .set("aria-label", "The link")
-                    .value(link.clone()),
+                    .value(link.to_owned()),
             )
             .put(
                 element("div")
@@ -103,7 +91,7 @@ pub fn Share(props: &ShareProps) -> Html {
             )
             .put_all(piece::drawn(code, &Vec::new(), &Ears::default())),
         Some(Err(())) => element("p").class("fault").say(NO_WORKER),
-        None => element("div"),
+        _ => element("div"),
     };
     element("details")
         .class("more")
@@ -123,7 +111,7 @@ pub fn Share(props: &ShareProps) -> Html {
 }
 
 /// Where the app is, without what stands behind the `#`.
-fn address() -> String {
+pub fn address() -> String {
     let href = web_sys::window()
         .and_then(|window| window.location().href().ok())
         .unwrap_or_default();

@@ -67,6 +67,31 @@ impl Page {
             .await
     }
 
+    /// What a printer would get, as a PDF file in base64.
+    ///
+    /// # Errors
+    /// When the browser refuses.
+    pub async fn printed(&self) -> Result<String> {
+        let printed = self
+            .session
+            .cdp()
+            .send_raw("Page.printToPDF", json!({ "preferCSSPageSize": true }))
+            .await
+            .context("Page.printToPDF")?;
+        let data = printed.get("data").and_then(Value::as_str);
+        Ok(data.context("a file")?.to_owned())
+    }
+
+    /// Has the page look as on paper, or again as on the screen.
+    ///
+    /// # Errors
+    /// When the browser refuses.
+    pub async fn on_paper(&self, yes: bool) -> Result<()> {
+        let media = if yes { "print" } else { "" };
+        self.developer("Emulation.setEmulatedMedia", json!({ "media": media }))
+            .await
+    }
+
     /// A picture of the screen, as a PNG file.
     ///
     /// # Errors

@@ -15,6 +15,7 @@ mod looks;
 mod network;
 mod offline;
 mod origin;
+mod print;
 mod saved;
 mod shell;
 mod storage;

@@ -1,0 +1,378 @@
+//! What is put on paper: the cutting sheet for the block, price cards for the
+//! case, the cost sheet for the office.
+
+use carcass::{Caution, Kind, Node, PartId, WayId, What};
+use draft::{Draft, Field};
+use link::Scope;
+use notation::{mass_with_unit, money, percent};
+use quantity::{PriceUnit, Rounding, UnitPrice};
+
+use crate::question::Question;
+use crate::share;
+use crate::steps::Steps;
+
+/// What can be put on paper.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Paper {
+    /// Each part in order of cutting, with room for what the scale says.
+    Cutting,
+    /// A card for each cut in the case.
+    Cards,
+    /// Every cut with cost, price and margin.
+    Costs,
+}
+
+impl Paper {
+    /// Every paper.
+    pub const ALL: [Self; 3] = [Self::Cutting, Self::Cards, Self::Costs];
+
+    /// What it is called.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Cutting => "Cutting sheet",
+            Self::Cards => "Price cards",
+            Self::Costs => "Cost sheet",
+        }
+    }
+
+    /// What its link holds: no more than its reader is to see.
+    const fn scope(self) -> Scope {
+        match self {
+            Self::Cutting | Self::Cards => Scope::Deal,
+            Self::Costs => Scope::Prices,
+        }
+    }
+}
+
+/// What a person writes on a paper.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Heading {
+    /// What the side is called.
+    pub title: String,
+    /// Its lot or tag.
+    pub lot: String,
+    /// The day.
+    pub date: String,
+    /// The address of the app.
+    pub address: String,
+}
+
+/// The paper as a piece of the page.
+pub fn written(question: &Question, draft: &Draft, paper: Paper, heading: &Heading) -> String {
+    let mut steps = Steps::default();
+    head(&mut steps, question, draft, paper, heading);
+    match paper {
+        Paper::Cutting => cutting(&mut steps, question),
+        Paper::Cards => cards(&mut steps, question),
+        Paper::Costs => costs(&mut steps, question),
+    }
+    steps.written()
+}
+
+fn head(steps: &mut Steps, question: &Question, draft: &Draft, paper: Paper, heading: &Heading) {
+    let link = format!("{}#{}", heading.address, link::write(draft, paper.scope()));
+    let catalogue = question.case.catalogue;
+    let plan = catalogue.plan(&draft.plan);
+    let plan = plan.map_or(draft.plan.as_str(), |plan| plan.name.as_str());
+    let lot = if heading.lot.is_empty() {
+        String::new()
+    } else {
+        format!("Lot or tag: {}", heading.lot)
+    };
+    let mut side = mass_with_unit(question.sheet.totals.chilled, question.units);
+    if paper == Paper::Costs {
+        side = format!("{side}, {}", draft.entry(&Field::Price).with_unit("/"));
+    }
+    steps.element("div", &[("class", "paper-head")], |steps| {
+        steps.element("div", &[], |steps| {
+            steps.holding("h3", &[], &format!("{}: {}", paper.name(), heading.title));
+            for line in [
+                format!("{}. Chilled side: {side}. Plan: {plan}.", heading.date),
+                lot,
+            ] {
+                if !line.is_empty() {
+                    steps.holding("p", &[], &line);
+                }
+            }
+        });
+        if let Some(code) = share::code(&link) {
+            steps.raw(&code);
+        }
+    });
+}
+
+/// Parts in the order in which they are cut: a part before what comes off it.
+fn cutting(steps: &mut Steps, question: &Question) {
+    let catalogue = question.case.catalogue;
+    let nodes = question.sheet.breakdown.nodes();
+    let mut cautions: Vec<&Caution> = Vec::new();
+    for (index, node) in nodes.iter().enumerate() {
+        let What::Part { part, way } = node.what else {
+            continue;
+        };
+        let here: Vec<&Caution> = catalogue
+            .cautions_of(way)
+            .filter(|caution| question.case.deal.age.counts_as_older() || !caution.is_prominent)
+            .collect();
+        for caution in &here {
+            if !cautions.iter().any(|known| known.id == caution.id) {
+                cautions.push(caution);
+            }
+        }
+        part_table(steps, question, (index, node), (part, way), &here);
+    }
+    steps.holding("h3", &[], "Care");
+    for caution in cautions {
+        steps.element("p", &[], |steps| {
+            steps.holding("strong", &[], &format!("{}. ", caution.title));
+            steps.holding("span", &[], &caution.text);
+        });
+    }
+}
+
+fn part_table(
+    steps: &mut Steps,
+    question: &Question,
+    (index, node): (usize, &Node),
+    (part, way): (PartId, WayId),
+    cautions: &[&Caution],
+) {
+    let catalogue = question.case.catalogue;
+    let units = question.units;
+    let minutes = notation::minutes(question.sheet.time.of_piece(index));
+    steps.element("table", &[("class", "paper-part")], |steps| {
+        steps.element("caption", &[], |steps| {
+            steps.holding(
+                "strong",
+                &[],
+                &format!(
+                    "{}, {}",
+                    catalogue[part].name,
+                    mass_with_unit(node.weight, units)
+                ),
+            );
+            steps.holding(
+                "span",
+                &[],
+                &format!(": {}. {minutes} min.", catalogue[way].name),
+            );
+            if !cautions.is_empty() {
+                let names: Vec<_> = cautions
+                    .iter()
+                    .map(|caution| caution.title.as_str())
+                    .collect();
+                steps.holding("span", &[], &format!(" Care: {}.", names.join(", ")));
+            }
+        });
+        steps.element("thead", &[], |steps| {
+            steps.element("tr", &[], |steps| {
+                for head in ["Comes off", "Item", "Expected", "Weighed"] {
+                    steps.holding("th", &[("scope", "col")], head);
+                }
+            });
+        });
+        steps.element("tbody", &[], |steps| {
+            let below = question.sheet.breakdown.nodes().iter();
+            for child in below.filter(|child| child.parent == Some(index)) {
+                let (name, item) = match child.what {
+                    What::Part { part, .. } => {
+                        (format!("{} (goes on below)", catalogue[part].name), None)
+                    }
+                    What::Product(product) => {
+                        let product = &catalogue[product];
+                        (product.name.clone(), product.item.clone())
+                    }
+                };
+                steps.element("tr", &[], |steps| {
+                    steps.holding("th", &[("scope", "row")], &name);
+                    steps.holding("td", &[], &item.unwrap_or_default());
+                    steps.holding("td", &[], &mass_with_unit(child.weight, units));
+                    steps.empty("td", &[("class", "weighed")]);
+                });
+            }
+        });
+    });
+}
+
+/// The board price of every cut. A sample says that it is one, so that no
+/// invented price gets into a case unseen.
+fn cards(steps: &mut Steps, question: &Question) {
+    let catalogue = question.case.catalogue;
+    let board = &question.case.shop.board;
+    let cut = |price: UnitPrice, unit| notation::price_with_unit(price, unit, Rounding::HalfEven);
+    steps.element("div", &[("class", "cards")], |steps| {
+        for row in question.sheet.rows.iter().filter(|row| !row.is_by_product) {
+            if catalogue[row.product].kind != Kind::Cut {
+                continue;
+            }
+            steps.element("div", &[("class", "price-card")], |steps| {
+                steps.holding("strong", &[], &catalogue[row.product].name);
+                steps.holding(
+                    "p",
+                    &[("class", "price")],
+                    &cut(row.price, question.price_unit()),
+                );
+                let others = [
+                    PriceUnit::PerKilogram,
+                    PriceUnit::Per100Gram,
+                    PriceUnit::PerPound,
+                ]
+                .into_iter()
+                .filter(|unit| *unit != question.price_unit())
+                .map(|unit| cut(row.price, unit));
+                steps.holding("p", &[], &others.collect::<Vec<_>>().join(" · "));
+                if board.is_sample(row.product) {
+                    steps.holding("p", &[("class", "mark")], "Sample price: not for the case.");
+                }
+            });
+        }
+    });
+}
+
+fn costs(steps: &mut Steps, question: &Question) {
+    let catalogue = question.case.catalogue;
+    let sheet = &question.sheet;
+    let per = question.per();
+    let units = question.units;
+    steps.element("table", &[("class", "paper-costs")], |steps| {
+        steps.element("thead", &[], |steps| {
+            steps.element("tr", &[], |steps| {
+                for head in [
+                    "Cut".to_owned(),
+                    "Weight".to_owned(),
+                    "Share".to_owned(),
+                    "Cost".to_owned(),
+                    format!("Cost {per}"),
+                    format!("Board {per}"),
+                    "Sales".to_owned(),
+                    "Margin".to_owned(),
+                    format!("Suggested {per}"),
+                ] {
+                    steps.holding("th", &[("scope", "col")], &head);
+                }
+            });
+        });
+        steps.element("tbody", &[], |steps| {
+            for row in &sheet.rows {
+                let margin = row.margin.filter(|_| !row.is_by_product);
+                steps.element("tr", &[], |steps| {
+                    steps.holding("th", &[("scope", "row")], &catalogue[row.product].name);
+                    for cell in [
+                        mass_with_unit(row.weight, units),
+                        percent(row.share),
+                        money(row.cost),
+                        question.bare_price(row.cost_per_mass),
+                        question.bare_price(Some(row.price)),
+                        money(row.sales),
+                        margin.map_or_else(|| "–".to_owned(), percent),
+                        row.suggested.map_or_else(
+                            || "–".to_owned(),
+                            |price| notation::price(price, question.price_unit(), Rounding::Up),
+                        ),
+                    ] {
+                        steps.holding("td", &[], &cell);
+                    }
+                });
+            }
+        });
+    });
+    let totals = &sheet.totals;
+    let verdict = &sheet.verdict;
+    steps.element("dl", &[("class", "findings")], |steps| {
+        for (name, text) in [
+            ("Spend".to_owned(), money(totals.spend())),
+            ("Sales".to_owned(), money(totals.sales)),
+            ("By-products".to_owned(), money(totals.by_products)),
+            ("Margin".to_owned(), percent(verdict.margin)),
+            (
+                format!("Walk-away {per}"),
+                question.bare_offer(verdict.walk_away),
+            ),
+        ] {
+            steps.element("div", &[], |steps| {
+                steps.holding("dt", &[], &name);
+                steps.holding("dd", &[], &text);
+            });
+        }
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use carcass::Catalogue;
+    use draft::reading;
+
+    use super::*;
+
+    fn paper(paper: Paper, draft: &Draft) -> String {
+        let catalogue = Catalogue::published().expect("published data");
+        let document = reading::read(draft, &catalogue).expect("a plan");
+        let question = Question::about(&catalogue, &document, draft.units).expect("a question");
+        let heading = Heading {
+            title: "Hill farm".to_owned(),
+            lot: "A-17".to_owned(),
+            date: "9 May 2026".to_owned(),
+            address: "https://shop.example/".to_owned(),
+        };
+        written(&question, draft, paper, &heading)
+    }
+
+    fn sample() -> Draft {
+        let mut draft = Draft::default();
+        draft.fill_in_sample();
+        draft
+    }
+
+    #[test]
+    fn every_paper_says_what_it_is_of() {
+        for kind in Paper::ALL {
+            let piece = paper(kind, &sample());
+            for text in [
+                &*format!("\"{}: Hill farm", kind.name()),
+                "9 May 2026",
+                "Lot or tag: A-17",
+                "=aria-label The link as a QR code",
+            ] {
+                assert!(piece.contains(text), "{text}: {piece}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_cutting_sheet_has_a_box_for_everything_that_comes_off() {
+        let catalogue = Catalogue::published().expect("published data");
+        let mut draft = sample();
+        draft.plan = "bone-in".to_owned();
+        let document = reading::read(&draft, &catalogue).expect("a plan");
+        let question = Question::about(&catalogue, &document, draft.units).expect("a question");
+        let nodes = question.sheet.breakdown.nodes();
+        let piece = paper(Paper::Cutting, &draft);
+        let boxes = piece.matches("=class weighed").count();
+        // All but the side itself.
+        assert_eq!(boxes, nodes.len() - 1);
+        assert!(piece.contains("Back bone of older cattle"), "{piece}");
+    }
+
+    #[test]
+    fn a_sample_price_is_marked_on_its_card() {
+        let mut draft = sample();
+        let marked = |draft: &Draft| {
+            paper(Paper::Cards, draft)
+                .matches("Sample price: not for the case.")
+                .count()
+        };
+        let all = marked(&draft);
+        draft.type_into(Field::Board("ground-beef".to_owned()), "17.49".to_owned());
+        assert_eq!(marked(&draft), all - 1);
+        assert!(paper(Paper::Cards, &draft).contains("\"$17.49/kg"));
+    }
+
+    #[test]
+    fn the_cost_sheet_has_a_line_for_every_line() {
+        let piece = paper(Paper::Costs, &sample());
+        assert!(piece.contains("\"Walk-away /kg"), "{piece}");
+        let plain = paper(Paper::Cutting, &sample());
+        // What the shop pays is nobody's business at the block.
+        assert!(!plain.contains("8.4"), "{plain}");
+    }
+}

@@ -1,0 +1,95 @@
+//! Putting the side on paper.
+
+use std::rc::Rc;
+
+use advice::wire;
+use gloo_timers::callback::Timeout;
+use yew::prelude::*;
+
+use crate::element::{button, element};
+use crate::piece::{self, Ears};
+use crate::reckoner::{self, NO_WORKER, use_answer};
+use draft::Draft;
+
+use super::share::address;
+use super::{line, now, text_field, typed_into};
+
+/// What a [`Print`] needs.
+#[derive(Properties, PartialEq)]
+pub struct PrintProps {
+    /// What is printed.
+    pub draft: Rc<Draft>,
+    /// What the side is called where nobody says.
+    pub name: String,
+}
+
+/// The papers of the side. The one that is asked for stands in the page, out of
+/// sight of all but the printer.
+#[component]
+pub fn Print(props: &PrintProps) -> Html {
+    let title = use_state_eq(String::new);
+    let lot = use_state_eq(String::new);
+    let wanted = use_mut_ref(|| false);
+    let heard = use_answer(wire::PRINT.to_owned());
+    {
+        let wanted = wanted.clone();
+        use_effect_with(heard.clone(), move |heard| {
+            let is_there = matches!(&**heard, Some(Ok(_)));
+            // Once it has been drawn.
+            let wait = (is_there && wanted.replace(false)).then(|| {
+                Timeout::new(50, || {
+                    if let Some(window) = web_sys::window() {
+                        // A browser that cannot print does nothing.
+                        let _ = window.print();
+                    }
+                })
+            });
+            move || drop(wait)
+        });
+    }
+    let papers = wire::PAPERS.iter().enumerate().map(|(paper, name)| {
+        let (draft, wanted) = (Rc::clone(&props.draft), wanted.clone());
+        let (title, lot, unnamed) = (title.clone(), lot.clone(), props.name.clone());
+        let print = Callback::from(move |_: MouseEvent| {
+            let title = if title.is_empty() { &unnamed } else { &*title };
+            wanted.replace(true);
+            let heading = [title.as_str(), &lot, &line::day(now()), &address()];
+            reckoner::ask(&wire::print_request(&draft.to_text(), paper, heading));
+        });
+        button("", print)
+            .write("id", format!("print-{paper}"))
+            .say(name)
+            .html()
+    });
+    let field = |(label, input)| {
+        element("div")
+            .class("field")
+            .put(label)
+            .put(element("div").class("box").put(input))
+    };
+    let titled = text_field("print-title", "Title", &title, typed_into(title.setter()));
+    let (label, input) = titled;
+    let lotted = text_field("print-lot", "Lot or tag", &lot, typed_into(lot.setter()));
+    let paper = element("div").class("paper").set("id", "paper");
+    let (paper, fault) = match &*heard {
+        Some(Ok(piece)) => (
+            paper.put_all(piece::drawn(piece, &Vec::new(), &Ears::default())),
+            None,
+        ),
+        Some(Err(())) => (paper, Some(element("p").class("fault").say(NO_WORKER))),
+        None => (paper, None),
+    };
+    element("details")
+        .class("more prints")
+        .set("id", "print")
+        .put(element("summary").say("Print"))
+        .put(field((label, input.write("placeholder", props.name.clone()))))
+        .put(field(lotted))
+        .put(element("div").class("actions").put_all(papers))
+        .put(element("p").class("note").say(
+            "On A4 or Letter. The side needs a weight and a price first; price cards say which prices are samples.",
+        ))
+        .maybe(fault)
+        .put(paper)
+        .html()
+}
