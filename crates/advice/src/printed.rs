@@ -35,10 +35,11 @@ impl Paper {
         }
     }
 
-    /// What its link holds: no more than its reader is to see.
+    /// What its link holds: no more than its reader is to see. What the shop
+    /// pays is nobody's business at the block and in the case.
     const fn scope(self) -> Scope {
         match self {
-            Self::Cutting | Self::Cards => Scope::Deal,
+            Self::Cutting | Self::Cards => Scope::Plan,
             Self::Costs => Scope::Prices,
         }
     }
@@ -371,8 +372,14 @@ mod tests {
     fn the_cost_sheet_has_a_line_for_every_line() {
         let piece = paper(Paper::Costs, &sample());
         assert!(piece.contains("\"Walk-away /kg"), "{piece}");
-        let plain = paper(Paper::Cutting, &sample());
-        // What the shop pays is nobody's business at the block.
-        assert!(!plain.contains("8.4"), "{plain}");
+        let draft = sample();
+        let asked = draft.entry(&Field::Price).with_unit("/");
+        assert!(piece.contains(&asked), "{asked}");
+        for kind in [Paper::Cutting, Paper::Cards] {
+            assert!(!paper(kind, &draft).contains(&asked), "{kind:?}");
+            let link = link::read(&link::write(&draft, kind.scope())).expect("a link");
+            let opened = link.onto(&Draft::default()).expect("a draft");
+            assert_eq!(opened.entry(&Field::Price).text, "");
+        }
     }
 }
