@@ -6,7 +6,7 @@ use carcass::Catalogue;
 use gloo_events::{EventListener, EventListenerOptions};
 use gloo_timers::callback::Timeout;
 use wasm_bindgen::JsCast;
-use web_sys::KeyboardEvent;
+use web_sys::{HtmlInputElement, KeyboardEvent};
 use yew::prelude::*;
 
 use crate::cuts::Cuts;
@@ -21,7 +21,7 @@ use crate::side::Side;
 use crate::state::{Action, Data, Place, State};
 use crate::verdict_strip::VerdictStrip;
 use crate::what_if::WhatIf;
-use draft::Draft;
+use draft::{Draft, Field};
 
 /// What a verdict takes of the data files, checked and packed when the app is
 /// built.
@@ -206,8 +206,9 @@ fn steps(history: &History, dispatch: &Callback<Action>) -> Element {
         ))
 }
 
-/// The same by the keys that are usual for it. What a field would undo by
-/// itself is only its own text, which the app writes anyway.
+/// The same by the keys that are usual for it. What a field of the draft would
+/// undo by itself is only its own text, which the app writes anyway; a field of
+/// something else keeps its own way back.
 #[hook]
 fn use_undo_keys(dispatch: &Callback<Action>) {
     let dispatch = dispatch.clone();
@@ -219,6 +220,13 @@ fn use_undo_keys(dispatch: &Callback<Action>) {
                     return;
                 };
                 if !(event.ctrl_key() || event.meta_key()) || event.alt_key() {
+                    return;
+                }
+                let field = event
+                    .target()
+                    .and_then(|target| target.dyn_into::<HtmlInputElement>().ok())
+                    .filter(|input| input.type_() == "text");
+                if field.is_some_and(|input| Field::of_id(&input.id()).is_none()) {
                     return;
                 }
                 // Capital where the shift key is held or locked.

@@ -8,13 +8,22 @@ use draft::{Draft, Field};
 /// How many steps back are kept.
 const LONGEST: usize = 300;
 
+/// A step that the next one of the same kind goes on with.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Stretch {
+    /// Typing into a field.
+    Typing(Field),
+    /// Moving the stock control.
+    Stock,
+}
+
 /// Drafts before the one in force, and those that were left by going back.
 #[derive(Clone, Debug, Default)]
 pub struct History {
     past: Vec<Rc<Draft>>,
     future: Vec<Rc<Draft>>,
-    /// The field of the last step, where that was typing.
-    typed: Option<Field>,
+    /// What the last step may go on with.
+    stretch: Option<Stretch>,
 }
 
 impl History {
@@ -29,10 +38,10 @@ impl History {
     }
 
     /// Takes a step from `before`. What is typed into one field without
-    /// anything between is a single step.
-    pub fn step(&mut self, before: &Rc<Draft>, typed: Option<Field>) {
-        let goes_on = typed.is_some() && self.typed == typed;
-        self.typed = typed;
+    /// anything between is a single step, and so is a move of the stock control.
+    pub fn step(&mut self, before: &Rc<Draft>, stretch: Option<Stretch>) {
+        let goes_on = stretch.is_some() && self.stretch == stretch;
+        self.stretch = stretch;
         self.future.clear();
         if goes_on {
             return;
@@ -46,7 +55,7 @@ impl History {
     /// Goes back from `now`.
     pub fn undo(&mut self, now: &Rc<Draft>) -> Option<Rc<Draft>> {
         let before = self.past.pop()?;
-        self.typed = None;
+        self.stretch = None;
         self.future.push(Rc::clone(now));
         Some(before)
     }
@@ -54,7 +63,7 @@ impl History {
     /// Goes forth again from `now`.
     pub fn redo(&mut self, now: &Rc<Draft>) -> Option<Rc<Draft>> {
         let after = self.future.pop()?;
-        self.typed = None;
+        self.stretch = None;
         self.past.push(Rc::clone(now));
         Some(after)
     }

@@ -8,7 +8,7 @@ use document::{Document, Resolved};
 use pricing::{CostSheet, price_side};
 use yew::Reducible;
 
-use crate::history::History;
+use crate::history::{History, Stretch};
 use draft::reading::{self, Faults};
 use draft::{Basis, Draft, Field, Units};
 
@@ -227,16 +227,15 @@ impl State {
         self.stepped(None, edit)
     }
 
-    /// Edits the draft as one step of the history; `typed` is the field that
-    /// was typed into.
-    fn stepped(&self, typed: Option<Field>, edit: impl FnOnce(&mut Draft)) -> Rc<Self> {
+    /// Edits the draft as one step of the history, or as more of the last.
+    fn stepped(&self, stretch: Option<Stretch>, edit: impl FnOnce(&mut Draft)) -> Rc<Self> {
         let mut draft = Draft::clone(&self.draft);
         edit(&mut draft);
         if draft == *self.draft {
             return Rc::new(self.clone());
         }
         let mut history = Rc::clone(&self.history);
-        Rc::make_mut(&mut history).step(&self.draft, typed);
+        Rc::make_mut(&mut history).step(&self.draft, stretch);
         self.with_draft(Rc::new(draft), history)
     }
 
@@ -275,13 +274,14 @@ impl Reducible for State {
     fn reduce(self: Rc<Self>, action: Action) -> Rc<Self> {
         match action {
             Action::Type(field, text) => {
-                self.stepped(Some(field.clone()), |draft| draft.type_into(field, text))
+                let stretch = Stretch::Typing(field.clone());
+                self.stepped(Some(stretch), |draft| draft.type_into(field, text))
             }
             Action::Forget(field) => self.edited(|draft| draft.forget(&field)),
             Action::SwitchUnits(units) => self.edited(|draft| draft.units = units),
-            Action::MoveStock(percent) => {
-                self.edited(|draft| draft.grass_percent = percent.min(100))
-            }
+            Action::MoveStock(percent) => self.stepped(Some(Stretch::Stock), |draft| {
+                draft.grass_percent = percent.min(100);
+            }),
             Action::ChooseBasis(basis) => self.edited(|draft| draft.basis = basis),
             Action::ChoosePlan(plan) => self.edited(|draft| {
                 draft.plan = plan;

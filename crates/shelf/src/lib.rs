@@ -12,4 +12,4 @@ mod saved;
 mod shelf;
 
 pub use saved::{LONGEST_NAME, Saved, Unreadable, tidy};
-pub use shelf::{Order, Put, Refused, Shelf, Store, add, remove, replace};
+pub use shelf::{KEY, Order, Put, Refused, Shelf, Store, add, remove, replace};

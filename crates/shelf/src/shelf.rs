@@ -4,7 +4,7 @@
 use crate::saved::{self, Saved, Unreadable};
 
 /// What the key of every saved plan begins with.
-const KEY: &str = "sideworth/saved/";
+pub const KEY: &str = "sideworth/saved/";
 
 /// Where the plans are: keys with texts, as browsers have it.
 pub trait Store {

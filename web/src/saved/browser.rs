@@ -5,6 +5,8 @@ use std::rc::Rc;
 use gloo_events::EventListener;
 use gloo_storage::{LocalStorage, Storage};
 use shelf::{Refused, Shelf, Store};
+use wasm_bindgen::JsCast;
+use web_sys::StorageEvent;
 use yew::prelude::*;
 
 use crate::keeping::is_allowed;
@@ -63,8 +65,15 @@ pub fn use_shelf() -> OnShelf {
     {
         let look = look.clone();
         use_effect_with((), move |()| {
-            let listener = web_sys::window()
-                .map(|window| EventListener::new(&window, "storage", move |_| look.emit(())));
+            let listener = web_sys::window().map(|window| {
+                EventListener::new(&window, "storage", move |event| {
+                    // No key where all was cleared.
+                    let key = event.dyn_ref().and_then(StorageEvent::key);
+                    if key.is_none_or(|key| key.starts_with(shelf::KEY)) {
+                        look.emit(());
+                    }
+                })
+            });
             move || drop(listener)
         });
     }
@@ -77,8 +86,10 @@ pub fn use_shelf() -> OnShelf {
 /// Asks the browser not to clear what it keeps for the page. It may say no and
 /// need not ask the person; the page says what that means.
 pub fn ask_to_persist() {
-    if let Some(window) = web_sys::window() {
+    let storage = web_sys::window().map(|window| window.navigator().storage());
+    // A page that came without encryption has none.
+    if let Some(storage) = storage.filter(|storage| !storage.is_undefined()) {
         // The answer changes nothing that the page could do.
-        let _ = window.navigator().storage().persist();
+        let _ = storage.persist();
     }
 }

@@ -117,11 +117,9 @@ fn weight_and_price(draft: &Draft) -> Option<String> {
     ))
 }
 
-/// A day as the person's language writes it.
+/// A day as the person's language writes it: there is no language of the name
+/// that is asked for, and so the browser takes its own.
 pub fn day(milliseconds: u64) -> String {
-    let language = web_sys::window()
-        .and_then(|window| window.navigator().language())
-        .unwrap_or_else(|| "en".to_owned());
     let options = Object::new();
     // Neither can fail on an object of one's own.
     let _ = js_sys::Reflect::set(&options, &"dateStyle".into(), &"medium".into());
@@ -130,5 +128,5 @@ pub fn day(milliseconds: u64) -> String {
         reason = "a date is far below 2^53 milliseconds"
     )]
     let date = Date::new(&(milliseconds as f64).into());
-    String::from(date.to_locale_date_string(&language, &options))
+    String::from(date.to_locale_date_string("default", &options))
 }

@@ -49,10 +49,13 @@ pub fn Print(props: &PrintProps) -> Html {
     }
     let papers = wire::PAPERS.iter().enumerate().map(|(paper, name)| {
         let (draft, wanted) = (Rc::clone(&props.draft), wanted.clone());
+        let heard = heard.setter();
         let (title, lot, unnamed) = (title.clone(), lot.clone(), props.name.clone());
         let print = Callback::from(move |_: MouseEvent| {
             let title = if title.is_empty() { &unnamed } else { &*title };
             wanted.replace(true);
+            // So that the same paper can be printed again.
+            heard.set(None);
             let heading = [title.as_str(), &lot, &line::day(now()), &address()];
             reckoner::ask(&wire::print_request(&draft.to_text(), paper, heading));
         });

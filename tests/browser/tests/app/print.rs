@@ -56,6 +56,8 @@ fn every_paper_comes_out_alone_and_says_what_it_is_of() {
             (0, "Cutting sheet", "Comes off"),
             (1, "Price cards", "$17.49/kg"),
             (2, "Cost sheet", "Walk-away /kg"),
+            // The same once more.
+            (2, "Cost sheet", "Walk-away /kg"),
         ] {
             print(page, paper).await?;
             page.reads("#paper", |text| {

@@ -248,12 +248,37 @@ fn every_step_can_be_taken_back_and_again() {
         page.holds("side-weight", "201").await?;
         page.tap(By::Id("redo-step")).await?;
         page.holds("side-price", "9.5").await?;
+        // In a field of something else the keys are the browser's.
+        page.go_to(Place::Saved).await?;
+        page.type_over("saved-name", "Hill").await?;
+        let name = page.element(By::Id("saved-name")).await?;
+        name.send_keys(Key::Control + "z").await?;
+        page.go_to(Place::Side).await?;
+        page.holds("side-price", "9.5").await?;
         // A new step leaves what was taken back.
         page.tap(By::Id("undo-step")).await?;
         page.type_over("side-weight", "205").await?;
         chord(page, "y").await?;
         page.holds("side-price", Side::default().price).await?;
         page.holds("side-weight", "205").await
+    });
+}
+
+/// A page that came without encryption has no storage to ask for and no clipboard.
+#[test]
+fn saving_works_on_a_page_without_encryption() {
+    Visit {
+        screen: Screen::Phone,
+        before: Some(
+            "Object.defineProperty(Navigator.prototype, 'storage', { get: () => undefined })",
+        ),
+    }
+    .and(async |page| {
+        page.enter(&Side::default()).await?;
+        save(page, "Farm").await?;
+        listed(page, |names| names == ["Farm"]).await?;
+        save(page, "Yard").await?;
+        listed(page, |names| names.len() == 2).await
     });
 }
 
