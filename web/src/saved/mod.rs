@@ -88,9 +88,10 @@ pub fn Saved(props: &SavedProps) -> Html {
             };
             match deed {
                 Deed::Open => {
-                    dispatch.emit(Action::OpenSaved(Rc::new(plan.draft.clone())));
+                    let opened = Rc::new(plan.draft.clone());
+                    dispatch.emit(Action::OpenSaved(Rc::clone(&opened)));
                     name.set(plan.name.clone());
-                    told(News::Opened(plan.name.clone()));
+                    told(News::Opened(plan.name.clone(), opened));
                 }
                 Deed::Duplicate => told(kept_as_new(&shelf, &plan.name, &plan.draft)),
                 Deed::Delete => {
@@ -151,7 +152,7 @@ pub fn Saved(props: &SavedProps) -> Html {
     element("div")
         .class("sheet")
         .put(save_form(shelf, &name, save))
-        .maybe(news.as_ref().map(|told_of| {
+        .maybe(news.as_ref().filter(|news| news.holds(&props.draft)).map(|told_of| {
             notice(told_of, &props.dispatch, {
                 let told = told.clone();
                 move |news| told(news)

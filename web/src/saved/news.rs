@@ -1,10 +1,13 @@
 //! What was done last with the saved plans, and what is wrong with any.
 
+use std::rc::Rc;
+
 use shelf::{Put, Unreadable, replace};
 use yew::prelude::*;
 
 use crate::element::{Element, button, element};
 use crate::state::Action;
+use draft::Draft;
 
 use super::browser::Browser;
 
@@ -18,10 +21,21 @@ pub enum News {
     Says(String),
     /// Something else stood under a key before, which can be brought back.
     Was(String, String, shelf::Saved),
-    /// The plan of this name was opened.
-    Opened(String),
+    /// The plan of this name was opened, which is this.
+    Opened(String, Rc<Draft>),
     /// The storage took nothing more.
     Refused,
+}
+
+impl News {
+    /// Whether it is still so with what is typed now: the way back from opening
+    /// a plan would else take back something else.
+    pub fn holds(&self, draft: &Rc<Draft>) -> bool {
+        match self {
+            Self::Opened(_, opened) => opened == draft,
+            _ => true,
+        }
+    }
 }
 
 /// What was done last, with the way back.
@@ -34,7 +48,7 @@ pub fn notice(news: &News, dispatch: &Callback<Action>, told: impl Fn(News) + 's
         News::Refused => element("p").class("fault").set("role", "alert").say(
             "The browser's storage took nothing more: this was not saved, and what was there is there still. Delete a plan that is no longer needed, or save this one as a file.",
         ),
-        News::Opened(name) => line
+        News::Opened(name, _) => line
             .text(format!("“{name}” is open now. "))
             .put(undo(dispatch.reform(|_: MouseEvent| Action::Undo))),
         News::Was(text, key, before) => {

@@ -67,9 +67,10 @@ fn a_saved_side_is_there_next_month() {
         tap(page, "Open", "Grass from the hill").await?;
         page.shows("margin", &margin.unwrap_or_default()).await?;
         weighs(page, Side::default().weight).await?;
-        // Opening it is a step that can be taken back.
+        // Opening it is a step that can be taken back, once.
         page.go_to(Place::Saved).await?;
         page.tap(By::Id("undo-saved")).await?;
+        page.reads("#place-saved .undo", str::is_empty).await?;
         weighs(page, "211").await
     });
 }
