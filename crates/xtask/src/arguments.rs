@@ -17,6 +17,8 @@ cargo xtask COMMAND
   check                     format, lints for native and wasm, documentation
   size                      what a first visit loads, raw and compressed
   measure                   how long a recalculation, a keystroke and a start take
+  fuzz [SECONDS]            open links of any kind, each target for so long (60)
+  lighthouse [FOLDER]       have Lighthouse look at the app, or at a build in FOLDER
   price FILE [--csv|--json] price a saved plan and print the sheet
   setup                     bring every tool that the other commands need";
 
@@ -37,6 +39,16 @@ pub enum Request {
     Size,
     /// Build the app and say how fast it is, here and in a browser.
     Measure,
+    /// Look for a link that the app cannot take.
+    Fuzz {
+        /// How long each target runs.
+        seconds: u32,
+    },
+    /// Have Lighthouse look at the app.
+    Lighthouse {
+        /// A build that is there already.
+        folder: Option<PathBuf>,
+    },
     /// Price a saved plan.
     Price {
         /// The plan's file.
@@ -59,6 +71,7 @@ pub enum Request {
 /// A command or option that does not exist, or a value that does not fit, is named in the error.
 pub fn read(mut parser: lexopt::Parser) -> Result<Request, lexopt::Error> {
     let mut request = None;
+    let mut has_seconds = false;
     while let Some(argument) = parser.next()? {
         match (argument, &mut request) {
             (Short('h') | Long("help"), _) => return Ok(Request::Help),
@@ -70,6 +83,13 @@ pub fn read(mut parser: lexopt::Parser) -> Result<Request, lexopt::Error> {
             (Long("json"), Some(Request::Price { form, .. })) => *form = Form::Json,
             (Value(path), Some(Request::Price { file, .. })) if file.as_os_str().is_empty() => {
                 *file = path.into();
+            }
+            (Value(folder), Some(Request::Lighthouse { folder: none })) if none.is_none() => {
+                *none = Some(folder.into());
+            }
+            (Value(typed), Some(Request::Fuzz { seconds })) if !has_seconds => {
+                *seconds = typed.parse()?;
+                has_seconds = true;
             }
             (Value(word), None) => request = Some(command(&word.string()?)?),
             (other, _) => return Err(other.unexpected()),
@@ -92,6 +112,8 @@ fn command(word: &str) -> Result<Request, lexopt::Error> {
         "test" => Request::Test,
         "size" => Request::Size,
         "measure" => Request::Measure,
+        "fuzz" => Request::Fuzz { seconds: 60 },
+        "lighthouse" => Request::Lighthouse { folder: None },
         "price" => Request::Price {
             file: PathBuf::new(),
             form: Form::Table,
@@ -139,6 +161,21 @@ mod tests {
         assert!(typed(&["price"]).is_err_and(|message| message.contains("file")));
         assert!(typed(&["price", "a.json", "b.json"]).is_err());
         assert!(typed(&["build", "--csv"]).is_err());
+    }
+
+    #[test]
+    fn what_may_follow_a_command_is_taken_once() {
+        assert_eq!(typed(&["fuzz"]), Ok(Request::Fuzz { seconds: 60 }));
+        assert_eq!(typed(&["fuzz", "5"]), Ok(Request::Fuzz { seconds: 5 }));
+        assert!(typed(&["fuzz", "5", "6"]).is_err());
+        assert!(typed(&["fuzz", "long"]).is_err_and(|message| message.contains("long")));
+        let looked_at = |folder: Option<&str>| {
+            let folder = folder.map(PathBuf::from);
+            Ok(Request::Lighthouse { folder })
+        };
+        assert_eq!(typed(&["lighthouse"]), looked_at(None));
+        assert_eq!(typed(&["lighthouse", "built"]), looked_at(Some("built")));
+        assert!(typed(&["lighthouse", "a", "b"]).is_err());
     }
 
     #[test]

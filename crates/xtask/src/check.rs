@@ -2,8 +2,8 @@
 
 use anyhow::Result;
 
-use crate::setup;
 use crate::workshop::{Workshop, run, say};
+use crate::{fuzz, setup};
 
 /// What runs in the browser.
 const IN_THE_BROWSER: [&str; 8] = [
@@ -28,6 +28,10 @@ pub fn check(workshop: &mut Workshop) -> Result<()> {
     run(
         formatter.args(["--all", "--check"]),
         "`cargo fmt --all` puts it right.",
+    )?;
+    run(
+        formatter.args(["--manifest-path", fuzz::MANIFEST]),
+        "`cargo fmt --manifest-path crates/link/fuzz/Cargo.toml` puts it right.",
     )?;
 
     let mend = "The messages above name the places to mend.";

@@ -1,4 +1,5 @@
-//! The project's own commands: set-up, build, serve, test, check, size, measure, price.
+//! The project's own commands: set-up, build, serve, test, check, size, measure,
+//! fuzz, lighthouse, price.
 //!
 //! `cargo xtask` alone lists them. Each says what it is doing, brings what the machine lacks,
 //! and is quick when nothing is missing.
@@ -6,6 +7,8 @@
 mod arguments;
 mod bundle;
 mod check;
+mod fuzz;
+mod lighthouse;
 mod measure;
 mod price;
 mod results;
@@ -57,6 +60,8 @@ fn run(request: &Request) -> Result<()> {
         Request::Test => suites::test(&mut workshop),
         Request::Size => size::print(&bundle::build(&mut workshop)?),
         Request::Measure => measure::measure(&mut workshop),
+        Request::Fuzz { seconds } => fuzz::fuzz(&mut workshop, *seconds),
+        Request::Lighthouse { folder } => lighthouse::lighthouse(&mut workshop, folder.as_deref()),
         Request::Price { file, form } => price::price(file, *form),
     }
 }

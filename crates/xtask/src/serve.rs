@@ -40,6 +40,27 @@ pub fn serve(folder: &Path, lan: bool, port: Option<u16>) -> Result<()> {
         }
     }
     println!("Ctrl-C ends it.");
+    answering(&server, folder, || {});
+    Ok(())
+}
+
+/// Serves a folder on this machine for as long as some work takes, which is told the address.
+///
+/// # Errors
+/// When no port is free, or the work fails.
+pub fn during<T>(folder: &Path, work: impl FnOnce(&str) -> Result<T>) -> Result<T> {
+    let (server, port) = listen(Ipv4Addr::LOCALHOST, Some(0))?;
+    answering(&server, folder, || {
+        let done = work(&format!("http://127.0.0.1:{port}/"));
+        for _ in 0..THREADS {
+            server.unblock();
+        }
+        done
+    })
+}
+
+/// Answers requests while `meanwhile` runs, and after it until the server is told to stop.
+fn answering<T>(server: &Server, folder: &Path, meanwhile: impl FnOnce() -> T) -> T {
     thread::scope(|scope| {
         for _ in 0..THREADS {
             scope.spawn(|| {
@@ -48,8 +69,8 @@ pub fn serve(folder: &Path, lan: bool, port: Option<u16>) -> Result<()> {
                 }
             });
         }
-    });
-    Ok(())
+        meanwhile()
+    })
 }
 
 fn listen(address: Ipv4Addr, asked: Option<u16>) -> Result<(Server, u16)> {
@@ -156,6 +177,27 @@ mod tests {
         assert!(!names_gzip("br, gzip;q=0"));
         assert!(!names_gzip("identity"));
         assert!(!names_gzip(""));
+    }
+
+    #[test]
+    fn a_folder_is_served_for_as_long_as_some_work_takes() {
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR"));
+        let text = during(folder, |address| {
+            let host = address
+                .strip_prefix("http://")
+                .and_then(|rest| rest.strip_suffix('/'));
+            let mut stream = TcpStream::connect(host.context("an address")?)?;
+            write!(
+                stream,
+                "GET /Cargo.toml HTTP/1.1\r\nConnection: close\r\n\r\n"
+            )?;
+            let mut text = String::new();
+            stream.read_to_string(&mut text)?;
+            Ok(text)
+        });
+        // That it comes to here shows that it was ended, too.
+        let text = text.expect("served");
+        assert!(text.contains("name = \"xtask\""), "{text}");
     }
 
     #[test]

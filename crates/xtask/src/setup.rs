@@ -7,13 +7,13 @@ mod linters;
 mod tools;
 mod wasm_target;
 
+use std::path::PathBuf;
 use std::process::Command;
 
 use anyhow::Result;
 
 pub use browser::Browser;
-pub use tools::Shrinkers;
-pub use tools::ensure_axe;
+pub use tools::{Shrinkers, ensure_axe, ensure_lighthouse};
 pub use wasm_target::TARGET as WASM_TARGET;
 
 use crate::workshop::Workshop;
@@ -36,6 +36,26 @@ pub fn for_building(workshop: &mut Workshop) -> Result<Option<Shrinkers>> {
     wasm_target::ensure(workshop)?;
     tools::ensure_cargo_tools(workshop)?;
     tools::ensure_shrinkers(workshop)
+}
+
+/// Brings what fuzzing takes.
+///
+/// # Errors
+/// A step that the machine does not allow says what to do by hand.
+pub fn for_fuzzing(workshop: &mut Workshop) -> Result<()> {
+    tools::ensure_cargo_fuzz(workshop)?;
+    if workshop.answer("c++", &["--version"]).is_none() {
+        debian::ensure(workshop, &["g++"], "a compiler for the fuzzer's own C++")?;
+    }
+    Ok(())
+}
+
+/// Brings what looking at a built app takes: the program of a browser.
+///
+/// # Errors
+/// A step that the machine does not allow says what to do by hand.
+pub fn for_looking(workshop: &Workshop) -> Result<PathBuf> {
+    browser::ensure(workshop).map(|browser| browser.chrome)
 }
 
 /// Brings what building and testing take.

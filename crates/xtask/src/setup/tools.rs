@@ -23,6 +23,12 @@ const ESBUILD: &str = "0.28.2";
 /// The axe-core that looks over the pages.
 const AXE: &str = "4.14.1";
 
+/// The Lighthouse that judges the app.
+const LIGHTHOUSE: &str = "12.2.1";
+
+/// What compiles and starts a fuzzer.
+const CARGO_FUZZ: &str = "0.13.2";
+
 /// The programs that make the files of the app smaller.
 pub struct Shrinkers {
     /// For wasm: wasm-opt, a script that Node runs.
@@ -52,6 +58,15 @@ pub fn ensure_cargo_tools(workshop: &mut Workshop) -> Result<()> {
         .context("Cargo.lock names no wasm-bindgen, so the app's glue cannot be made.")?;
     // Not --locked: the lock that comes with it names a crate version that was withdrawn.
     ensure_cargo_tool(workshop, "wasm-bindgen-cli", "wasm-bindgen", version, &[])
+}
+
+/// Sees to it that `cargo fuzz` is there, and that the workshop finds it.
+///
+/// # Errors
+/// When cargo cannot build it.
+pub fn ensure_cargo_fuzz(workshop: &mut Workshop) -> Result<()> {
+    let package = "cargo-fuzz";
+    ensure_cargo_tool(workshop, package, package, CARGO_FUZZ, &["--locked"])
 }
 
 fn ensure_cargo_tool(
@@ -113,7 +128,11 @@ fn ensure_cargo_tool(
 pub fn ensure_shrinkers(workshop: &Workshop) -> Result<Option<Shrinkers>> {
     let wasm = ensure_npm_tool(workshop, "binaryen", BINARYEN, "bin/wasm-opt", Some("node"))?;
     let text = ensure_npm_tool(workshop, "esbuild", ESBUILD, "bin/esbuild", None)?;
-    Ok(wasm.zip(text).map(|(wasm, text)| Shrinkers { wasm, text }))
+    let shrinkers = wasm.zip(text).map(|(wasm, text)| Shrinkers { wasm, text });
+    if shrinkers.is_none() {
+        say("there is no npm to bring what shrinks the app: it will be larger than it need be");
+    }
+    Ok(shrinkers)
 }
 
 /// What looks over a page for what keeps people out of it, for the browser tests: axe-core.
@@ -131,6 +150,16 @@ pub fn ensure_axe(workshop: &Workshop) -> Result<PathBuf> {
         );
     }
     Ok(script)
+}
+
+/// What judges a page as a phone gets it: Lighthouse, a script that Node runs.
+///
+/// # Errors
+/// When npm is not there or fails.
+pub fn ensure_lighthouse(workshop: &Workshop) -> Result<PathBuf> {
+    let program = "cli/index.js";
+    ensure_npm_tool(workshop, "lighthouse", LIGHTHOUSE, program, Some("node"))?
+        .context("Judging the app needs npm to bring Lighthouse.")
 }
 
 /// The program of an npm package, brought where it is missing; `None` where there is no npm.
@@ -156,9 +185,6 @@ fn ensure_npm_tool(
     };
     if is_there().is_none() {
         if !bring_by_npm(workshop, package, version, &folder)? {
-            say(&format!(
-                "there is no npm to bring {package}: the app will be larger than it need be"
-            ));
             return Ok(None);
         }
         is_there().with_context(|| {
