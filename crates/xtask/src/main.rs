@@ -7,6 +7,7 @@
 mod arguments;
 mod bundle;
 mod check;
+mod engines;
 mod fuzz;
 mod lighthouse;
 mod measure;

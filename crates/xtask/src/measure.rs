@@ -78,7 +78,7 @@ const DOWNLOAD_AIM: f64 = 240.0;
 /// # Errors
 /// When something cannot be built, started or read; an aim that is missed is no error.
 pub fn measure(workshop: &mut Workshop) -> Result<()> {
-    let browser = setup::for_tests(workshop)?;
+    let browser = setup::for_measuring(workshop)?;
     let dist = bundle::build(workshop)?;
 
     say("timing the core on this machine");

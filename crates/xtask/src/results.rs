@@ -13,6 +13,8 @@ pub struct Suite {
     pub ignored: u64,
     /// What went wrong, where it was not a test.
     pub remark: Option<String>,
+    /// The tests that left themselves out, each with its reason. They are among the ignored.
+    pub left_out: Vec<String>,
 }
 
 impl Suite {
@@ -24,9 +26,23 @@ impl Suite {
             failed: 1,
             ignored: 0,
             remark: Some(remark.to_owned()),
+            left_out: Vec::new(),
+        }
+    }
+
+    /// A suite that this machine cannot run, which is said and not held against it.
+    pub fn left_out(name: &str, reason: &str) -> Self {
+        Self {
+            failed: 0,
+            ignored: 1,
+            ..Self::broken(name, reason)
         }
     }
 }
+
+/// How a test says, in a line of its own, that it leaves itself out: the libtest harness knows no
+/// way to. The rest of the line is its name and the reason.
+const LEFT_OUT: &str = "left out: ";
 
 /// Takes the output line by line, as it comes.
 pub struct Reader {
@@ -35,6 +51,8 @@ pub struct Reader {
     package: String,
     /// Announced, not yet ended.
     running: Option<String>,
+    /// The tests of the running program that left themselves out.
+    left_out: Vec<String>,
     suites: Vec<Suite>,
 }
 
@@ -45,6 +63,7 @@ impl Reader {
             stage: stage.to_owned(),
             package: String::new(),
             running: None,
+            left_out: Vec::new(),
             suites: Vec::new(),
         }
     }
@@ -59,6 +78,8 @@ impl Reader {
             }
         } else if let Some(package) = line.strip_prefix("Doc-tests ") {
             self.begin(format!("{package} docs"));
+        } else if let Some(test) = line.strip_prefix(LEFT_OUT) {
+            self.left_out.push(test.to_owned());
         } else if let Some(result) = line.strip_prefix("test result: ") {
             let count = |what: &str| count(result, what);
             if let (Some(passed), Some(failed)) = (count("passed"), count("failed")) {
@@ -99,12 +120,18 @@ impl Reader {
             }
             (None, None) => self.stage.clone(),
         };
+        // They ended without a complaint, and so were counted among those that held.
+        let mut left_out = std::mem::take(&mut self.left_out);
+        left_out.sort();
+        left_out.dedup();
+        let count = left_out.len() as u64;
         self.suites.push(Suite {
             name,
-            passed,
+            passed: passed.saturating_sub(count),
             failed,
-            ignored,
+            ignored: ignored + count,
             remark: None,
+            left_out,
         });
     }
 
@@ -194,6 +221,15 @@ pub fn table(suites: &[Suite]) -> String {
         .to_owned()
     }));
     lines.push(String::new());
+    let left_out = |suite: &Suite| -> Vec<String> {
+        let line = |test| format!("left out of {}: {test}", suite.name);
+        suite.left_out.iter().map(line).collect()
+    };
+    let left_out: Vec<_> = suites.iter().flat_map(left_out).collect();
+    if !left_out.is_empty() {
+        lines.extend(left_out);
+        lines.push(String::new());
+    }
     lines.push(format!(
         "{} passed, {} failed",
         suites.iter().map(|suite| suite.passed).sum::<u64>(),
@@ -302,6 +338,25 @@ mod tests {
     }
 
     #[test]
+    fn a_test_that_leaves_itself_out_has_not_passed() {
+        let suites = read(
+            true,
+            "Running tests/app/main.rs (target/debug/deps/app-1)\n\
+             test layout::a ... ok\n\
+             \n\
+             left out: layout::b: this browser has no such thing\n\
+             left out: layout::b: this browser has no such thing\n\
+             test layout::b ... ok\n\
+             test result: ok. 2 passed; 0 failed; 0 ignored; 0 measured; 0 filtered out\n",
+        );
+        assert_eq!(figures(&suites), [("native · app", 1, 0, 1)]);
+        let table = table(&suites);
+        let said = "left out of native · app: layout::b: this browser has no such thing";
+        assert_eq!(table.matches(said).count(), 1, "{table}");
+        assert_eq!(table.lines().last(), Some("1 passed, 0 failed"));
+    }
+
+    #[test]
     fn the_last_line_holds_the_sums_alone() {
         let suites = [
             Suite {
@@ -310,6 +365,7 @@ mod tests {
                 failed: 0,
                 ignored: 0,
                 remark: None,
+                left_out: Vec::new(),
             },
             Suite::broken("browser", "did not run"),
         ];

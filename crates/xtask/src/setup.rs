@@ -2,10 +2,12 @@
 
 mod browser;
 mod debian;
+mod firefox;
 pub mod lean_std;
 mod linters;
 mod tools;
 mod wasm_target;
+mod webkit;
 
 use std::path::PathBuf;
 use std::process::Command;
@@ -13,8 +15,10 @@ use std::process::Command;
 use anyhow::Result;
 
 pub use browser::Browser;
+pub use firefox::Firefox;
 pub use tools::{Shrinkers, ensure_axe, ensure_lighthouse};
 pub use wasm_target::TARGET as WASM_TARGET;
+pub use webkit::WebKit;
 
 use crate::workshop::Workshop;
 
@@ -58,11 +62,33 @@ pub fn for_looking(workshop: &Workshop) -> Result<PathBuf> {
     browser::ensure(workshop).map(|browser| browser.chrome)
 }
 
+/// Brings what building and measuring take.
+///
+/// # Errors
+/// A step that the machine does not allow says what to do by hand.
+pub fn for_measuring(workshop: &mut Workshop) -> Result<Browser> {
+    for_building(workshop)?;
+    browser::ensure(workshop)
+}
+
+/// The browsers that the app is tested in.
+pub struct Browsers {
+    /// Chromium, in which also the wasm tests run.
+    pub chromium: Browser,
+    /// Firefox.
+    pub firefox: Firefox,
+    /// WebKit, where there is one for this machine.
+    pub webkit: Option<WebKit>,
+}
+
 /// Brings what building and testing take.
 ///
 /// # Errors
 /// A step that the machine does not allow says what to do by hand.
-pub fn for_tests(workshop: &mut Workshop) -> Result<Browser> {
-    for_building(workshop)?;
-    browser::ensure(workshop)
+pub fn for_tests(workshop: &mut Workshop) -> Result<Browsers> {
+    Ok(Browsers {
+        chromium: for_measuring(workshop)?,
+        firefox: firefox::ensure(workshop)?,
+        webkit: webkit::ensure(workshop)?,
+    })
 }

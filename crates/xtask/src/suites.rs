@@ -8,7 +8,7 @@ use std::process::Command;
 use anyhow::{Context, Result, bail};
 use serde_json::{Value, json};
 
-use crate::bundle;
+use crate::engines::{self, BROWSER};
 use crate::results::{Reader, Suite, failed, table};
 use crate::setup::{self, Browser};
 use crate::workshop::{Workshop, say};
@@ -32,9 +32,6 @@ const NATIVE: [&str; 12] = [
 /// The same goldens are held in wasm as on this machine.
 const PUBLISHED: &str = "published-checks";
 
-/// What a person does, done in a browser.
-const BROWSER: &str = "browser-tests";
-
 /// Keeps the browser from doing anything but showing the page.
 const QUIET_BROWSER: [&str; 7] = [
     "--headless=new",
@@ -51,7 +48,7 @@ const QUIET_BROWSER: [&str; 7] = [
 /// # Errors
 /// When any test failed or any suite did not run.
 pub fn test(workshop: &mut Workshop) -> Result<()> {
-    let browser = setup::for_tests(workshop)?;
+    let browsers = setup::for_tests(workshop)?;
 
     say("testing on this machine");
     let mut suites = run(
@@ -64,10 +61,9 @@ pub fn test(workshop: &mut Workshop) -> Result<()> {
     suites.extend(absent("native", &NATIVE, &suites));
 
     say("testing in wasm, in a browser");
-    suites.extend(in_wasm(workshop, &browser)?);
+    suites.extend(in_wasm(workshop, &browsers.chromium)?);
 
-    say("testing the app in a browser");
-    suites.extend(in_browser(workshop, &browser)?);
+    suites.extend(engines::test(workshop, &browsers)?);
 
     println!("\n{}", table(&suites));
     match failed(&suites) {
@@ -109,31 +105,11 @@ fn in_wasm(workshop: &Workshop, browser: &Browser) -> Result<Vec<Suite>> {
     Ok(suites.into_iter().chain(absent).collect())
 }
 
-fn in_browser(workshop: &mut Workshop, browser: &Browser) -> Result<Vec<Suite>> {
-    let dist = match bundle::build(workshop) {
-        Ok(dist) => dist,
-        Err(error) => {
-            say(&format!("{error:#}"));
-            return Ok(vec![Suite::broken("browser", "the app was not built")]);
-        }
-    };
-    let axe = setup::ensure_axe(workshop)?;
-    let suites = run(
-        "browser",
-        workshop
-            .command("cargo")
-            .args(["test", "--no-fail-fast", "-p", BROWSER])
-            .env("SIDEWORTH_DIST", dist)
-            .env("AXE", axe)
-            .env("CHROME", &browser.chrome)
-            .env("CHROMEDRIVER", &browser.chromedriver),
-    )?;
-    let absent = absent("browser", &[BROWSER], &suites);
-    Ok(suites.into_iter().chain(absent).collect())
-}
-
 /// Runs a command that tests, shows its output as it comes, and reads the results from it.
-fn run(stage: &str, command: &mut Command) -> Result<Vec<Suite>> {
+///
+/// # Errors
+/// When it cannot be started.
+pub fn run(stage: &str, command: &mut Command) -> Result<Vec<Suite>> {
     // Both streams through one pipe: which program a result belongs to is told by their order.
     let (output, input) = pipe().context("No pipe could be made.")?;
     let mut child = command
@@ -158,7 +134,7 @@ fn run(stage: &str, command: &mut Command) -> Result<Vec<Suite>> {
 }
 
 /// A failure for each package of which no test ran, unless it is known already that the stage broke.
-fn absent(stage: &str, packages: &[&str], suites: &[Suite]) -> Vec<Suite> {
+pub fn absent(stage: &str, packages: &[&str], suites: &[Suite]) -> Vec<Suite> {
     if suites.iter().any(|suite| suite.name == stage) {
         return Vec::new();
     }
@@ -228,6 +204,7 @@ mod tests {
             failed: 0,
             ignored: 0,
             remark: None,
+            left_out: Vec::new(),
         }
     }
 

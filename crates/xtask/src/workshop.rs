@@ -93,6 +93,14 @@ impl Workshop {
     }
 }
 
+/// The first file of `PATH` that is a program of this name.
+pub fn on_path(name: &str) -> Option<PathBuf> {
+    let file = format!("{name}{}", env::consts::EXE_SUFFIX);
+    env::split_paths(&env::var_os("PATH")?)
+        .map(|folder| folder.join(&file))
+        .find(|path| path.is_file())
+}
+
 /// Says what is being done now.
 pub fn say(line: &str) {
     eprintln!("» {line}");

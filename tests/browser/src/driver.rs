@@ -1,12 +1,17 @@
 //! The driver's process, from its start to its end.
 
 use std::io::{BufRead, BufReader};
+use std::net::{Ipv4Addr, TcpStream};
 use std::process::{Child, Command, Stdio};
 use std::thread;
+use std::time::{Duration, Instant};
 
-use anyhow::{Context, Result};
+use anyhow::{Context, Result, ensure};
 
 use crate::Browser;
+
+/// How long a driver has that does not say when it listens.
+const PATIENCE: Duration = Duration::from_secs(20);
 
 /// A running driver; dropping it ends it, whatever became of the test.
 pub struct Driver {
@@ -20,9 +25,10 @@ impl Driver {
     /// # Errors
     /// When it cannot be started or ends before it listens.
     pub fn start(browser: &Browser) -> Result<Self> {
-        let (program, arguments) = browser.driver();
-        let process = Command::new(program)
-            .args(arguments)
+        let start = browser.start()?;
+        let process = Command::new(&browser.driver)
+            .args(start.arguments)
+            .envs(start.environment.iter().copied())
             .stdin(Stdio::null())
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
@@ -30,20 +36,35 @@ impl Driver {
             .with_context(|| {
                 format!(
                     "{} cannot be started; `cargo xtask test` brings it.",
-                    program.display()
+                    browser.driver.display()
                 )
             })?;
         let mut driver = Self { process, port: 0 };
         let output = driver.process.stdout.take().context("it has an output")?;
         let mut lines = BufReader::new(output).lines();
-        driver.port = lines
-            .by_ref()
-            .map_while(Result::ok)
-            .find_map(|line| browser.port(&line))
-            .context("The driver ended before it listened.")?;
+        driver.port = match start.port {
+            Some(port) => port,
+            None => lines
+                .by_ref()
+                .map_while(Result::ok)
+                .find_map(|line| browser.port(&line))
+                .context("The driver ended before it listened.")?,
+        };
         // It must never wait for someone to read what it prints.
         thread::spawn(move || lines.for_each(drop));
+        driver.until_it_listens()?;
         Ok(driver)
+    }
+
+    fn until_it_listens(&mut self) -> Result<()> {
+        let since = Instant::now();
+        while TcpStream::connect((Ipv4Addr::LOCALHOST, self.port)).is_err() {
+            let ended = self.process.try_wait()?;
+            ensure!(ended.is_none(), "The driver ended before it listened.");
+            ensure!(since.elapsed() < PATIENCE, "The driver does not listen.");
+            thread::sleep(Duration::from_millis(10));
+        }
+        Ok(())
     }
 
     /// Where it listens.

@@ -7,19 +7,25 @@
 //! the core on this machine.
 //!
 //! `cargo xtask test` sets what is read from the environment: `SIDEWORTH_DIST` (the built app),
-//! `CHROME` and `CHROMEDRIVER`, `AXE` (the script of axe-core). Without them the app is looked for in
-//! `dist/` and the programs on `PATH`.
+//! `SIDEWORTH_BROWSER` (which browser), `CHROME` and `CHROMEDRIVER`, `FIREFOX` and `GECKODRIVER`,
+//! `MINIBROWSER` and `WEBKITDRIVER` (its programs), `AXE` (the script of axe-core). Without them the
+//! app is looked for in `dist/` and the programs on `PATH`, and the browser is Chromium. What a
+//! browser's driver does not allow, a test asks for with [`needs`].
 
 mod browser;
 mod driver;
+mod feature;
+mod mortal;
 mod page;
 mod screen;
 mod server;
 mod side;
 mod visit;
 
-pub use browser::Browser;
-pub use page::{Console, Page, Place};
+pub use browser::{Browser, Make};
+pub use feature::{Feature, needs};
+pub use mortal::{Life, Mortal};
+pub use page::{Page, Place};
 pub use screen::Screen;
 pub use server::{Failure, Server};
 pub use side::{Figures, Side, amount, read_amount};

@@ -2,6 +2,7 @@
 
 mod device;
 mod eye;
+mod firefox;
 mod hand;
 mod machine;
 
@@ -12,7 +13,7 @@ use anyhow::{Result, bail};
 use serde_json::{Value, json};
 use thirtyfour::{By, WebDriver};
 
-use crate::{Screen, Server};
+use crate::{Make, Screen, Server};
 
 /// How long a person waits before they say that nothing happens. A machine that tests several
 /// things at once is slow.
@@ -62,35 +63,40 @@ impl Place {
     }
 }
 
-/// What the browser's console holds.
-#[derive(Debug)]
-pub struct Console(Vec<thirtyfour::BrowserLogEntry>);
-
-impl Console {
-    /// Every warning and error.
-    pub fn complaints(&self) -> Vec<String> {
-        self.0
-            .iter()
-            .filter(|entry| matches!(entry.level.as_str(), "WARNING" | "SEVERE"))
-            .map(|entry| entry.message.clone())
-            .collect()
-    }
-}
-
 /// The open app.
 pub struct Page {
     session: WebDriver,
     server: Server,
     screen: Screen,
+    make: Make,
 }
 
 impl Page {
-    pub(crate) fn new(session: WebDriver, server: Server, screen: Screen) -> Self {
-        Self {
+    /// A fresh tab on a screen, with nothing in it.
+    pub(crate) async fn new(
+        session: WebDriver,
+        server: Server,
+        screen: Screen,
+        make: Make,
+    ) -> Result<Self> {
+        let page = Self {
             session,
             server,
             screen,
-        }
+            make,
+        };
+        page.fit_to_screen().await?;
+        Ok(page)
+    }
+
+    /// The server, when nobody looks at the page any more.
+    pub(crate) fn into_server(self) -> Server {
+        self.server
+    }
+
+    /// The browser that it is looked at with.
+    pub fn make(&self) -> Make {
+        self.make
     }
 
     /// The screen it is looked at on.
@@ -143,18 +149,6 @@ impl Page {
         )
         .await
         .map(drop)
-    }
-
-    /// Has a script run whenever the page loads, before anything of the page does.
-    ///
-    /// # Errors
-    /// When the browser refuses.
-    pub async fn run_before_load(&self, script: &str) -> Result<()> {
-        self.developer(
-            "Page.addScriptToEvaluateOnNewDocument",
-            json!({ "source": script }),
-        )
-        .await
     }
 
     /// Goes to a place. On a wide screen every place is there already.

@@ -78,6 +78,11 @@ impl Server {
         locked(&self.shown)
     }
 
+    /// What the addresses of all that it serves begin with.
+    pub fn host(&self) -> String {
+        format!("http://{}/", self.address)
+    }
+
     /// The app's address.
     pub fn app(&self) -> String {
         format!("http://{}{}", self.address, self.shown().below)

@@ -7,14 +7,14 @@ use anyhow::{Context, Result, ensure};
 use thirtyfour::WebDriver;
 
 use crate::driver::Driver;
-use crate::{Browser, Page, Screen, Server};
+use crate::{Browser, Feature, Make, Page, Screen, Server};
 
 /// How a visit is made.
 #[derive(Clone, Copy, Debug)]
 pub struct Visit<'a> {
     /// The screen.
     pub screen: Screen,
-    /// A script that runs before anything of the page does.
+    /// A script that runs before anything of the page does ([`Feature::ScriptBeforeLoad`]).
     pub before: Option<&'a str>,
 }
 
@@ -47,9 +47,13 @@ pub fn dist() -> PathBuf {
     dist
 }
 
-/// The folder for pictures of the app.
+/// The folder for pictures of the app in the browser in use.
 pub fn pictures() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("shots")
+    let shots = Path::new(env!("CARGO_MANIFEST_DIR")).join("shots");
+    match Make::from_environment() {
+        Make::Chromium => shots,
+        other => shots.join(other.name()),
+    }
 }
 
 /// Keeps what is on the screen as a file named for the test that met it.
@@ -90,7 +94,8 @@ impl Visit<'_> {
                     .context("The browser cannot be started.")?;
                 session
                     .run_and_quit(async |session| {
-                        let mut page = Page::new(session, server, self.screen);
+                        let mut page =
+                            Page::new(session, server, self.screen, browser.make).await?;
                         if let Some(script) = self.before {
                             page.run_before_load(script).await?;
                         }
@@ -104,8 +109,10 @@ impl Visit<'_> {
                                 });
                             }
                         };
-                        let complaints = page.console().await?.complaints();
-                        ensure!(complaints.is_empty(), "The browser said: {complaints:#?}");
+                        if Feature::Console.lacking(browser.make).is_none() {
+                            let complaints = page.complaints().await?;
+                            ensure!(complaints.is_empty(), "The browser said: {complaints:#?}");
+                        }
                         Ok::<_, anyhow::Error>(found)
                     })
                     .await

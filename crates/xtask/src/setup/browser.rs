@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use anyhow::{Result, bail};
 
 use super::debian;
-use crate::workshop::Workshop;
+use crate::workshop::{Workshop, on_path};
 
 /// Names under which a Chromium is found, in the order of preference.
 const BROWSERS: [&str; 5] = [
@@ -88,13 +88,6 @@ fn driver(workshop: &Workshop) -> Option<Program> {
 fn program(workshop: &Workshop, program: PathBuf) -> Option<Program> {
     let major = major_version(&workshop.answer(&program, &["--version"])?)?;
     Some(Program { program, major })
-}
-
-fn on_path(name: &str) -> Option<PathBuf> {
-    let file = format!("{name}{}", env::consts::EXE_SUFFIX);
-    env::split_paths(&env::var_os("PATH")?)
-        .map(|folder| folder.join(&file))
-        .find(|path| path.is_file())
 }
 
 /// The first number of the first version in an answer to `--version`.

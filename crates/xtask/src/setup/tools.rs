@@ -29,6 +29,9 @@ const LIGHTHOUSE: &str = "12.2.1";
 /// What compiles and starts a fuzzer.
 const CARGO_FUZZ: &str = "0.13.2";
 
+/// The newest driver of Firefox that the oldest supported compiler builds.
+const GECKODRIVER: &str = "0.37.1";
+
 /// The programs that make the files of the app smaller.
 pub struct Shrinkers {
     /// For wasm: wasm-opt, a script that Node runs.
@@ -67,6 +70,18 @@ pub fn ensure_cargo_tools(workshop: &mut Workshop) -> Result<()> {
 pub fn ensure_cargo_fuzz(workshop: &mut Workshop) -> Result<()> {
     let package = "cargo-fuzz";
     ensure_cargo_tool(workshop, package, package, CARGO_FUZZ, &["--locked"])
+}
+
+/// The driver of Firefox.
+///
+/// # Errors
+/// When cargo cannot build it.
+pub fn ensure_geckodriver(workshop: &mut Workshop) -> Result<PathBuf> {
+    let name = "geckodriver";
+    ensure_cargo_tool(workshop, name, name, GECKODRIVER, &["--locked"])?;
+    let folder = format!("{name}-{GECKODRIVER}");
+    let programs = workshop.cache.join("tools").join(folder).join("bin");
+    Ok(programs.join(format!("{name}{}", std::env::consts::EXE_SUFFIX)))
 }
 
 fn ensure_cargo_tool(

@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use thirtyfour::{By, WindowHandle};
 
 use super::Page;
+use crate::Make;
 
 impl Page {
     /// Waits until all of the app is kept on the device and served from there.
@@ -70,6 +71,7 @@ impl Page {
     pub async fn open_in_new_tab(&self) -> Result<WindowHandle> {
         let tab = self.session.new_tab().await?;
         self.look_at(&tab).await?;
+        self.fit_to_screen().await?;
         self.open().await?;
         Ok(tab)
     }
@@ -127,14 +129,21 @@ impl Page {
         .map(drop)
     }
 
-    /// Ends every service worker; the browser starts one anew when it is needed.
+    /// Ends every service worker, where that can be asked for; the browser starts one anew when it
+    /// is needed.
     ///
     /// # Errors
     /// When the browser refuses.
     pub async fn end_workers(&self) -> Result<()> {
-        self.developer("ServiceWorker.enable", json!({})).await?;
-        self.developer("ServiceWorker.stopAllWorkers", json!({}))
-            .await
+        match self.make {
+            Make::Chromium => {
+                self.developer("ServiceWorker.enable", json!({})).await?;
+                self.developer("ServiceWorker.stopAllWorkers", json!({}))
+                    .await
+            }
+            Make::Firefox => self.end_workers_of_firefox().await,
+            Make::WebKit => Ok(()),
+        }
     }
 
     /// Has pages come from the server even where they are kept on the device, or no longer.

@@ -3,7 +3,7 @@
 use std::{env, fs};
 
 use anyhow::{Context, Result, ensure};
-use browser_tests::{Page, Place, Screen, Side, visit};
+use browser_tests::{Feature, Page, Place, Screen, Side, needs, visit};
 use serde_json::{Value, json};
 use thirtyfour::By;
 
@@ -67,6 +67,9 @@ async fn look_over(page: &Page) -> Result<()> {
 
 #[test]
 fn axe_finds_nothing_on_any_place() {
+    if !needs(&[Feature::Looks, Feature::ExactScreen]) {
+        return;
+    }
     for screen in [Screen::Narrow, Screen::Wide] {
         visit(screen, async |page| {
             look_over(page).await.context("before anything is typed")?;

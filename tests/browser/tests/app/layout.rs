@@ -1,7 +1,7 @@
 //! Room for a thumb, and nothing beyond the edge of the screen.
 
 use anyhow::{Result, ensure};
-use browser_tests::{Page, Place, Screen, Side, visit};
+use browser_tests::{Feature, Page, Place, Screen, Side, needs, visit};
 use serde_json::json;
 
 /// The side of the square that a target must cover, in CSS pixels (WCAG 2.2, success criterion
@@ -23,6 +23,9 @@ async fn unfold(page: &Page) -> Result<()> {
 
 #[test]
 fn every_control_has_room_for_a_thumb() {
+    if !needs(&[Feature::ExactScreen]) {
+        return;
+    }
     visit(Screen::Phone, async |page| {
         page.enter(&Side::default()).await?;
         page.says(&Side::default().figures()?).await?;
@@ -110,6 +113,9 @@ async fn beyond_the_edge(page: &Page) -> Result<()> {
 
 #[test]
 fn nothing_reaches_beyond_the_edge() {
+    if !needs(&[Feature::ExactScreen]) {
+        return;
+    }
     for screen in Screen::ALL {
         visit(screen, async |page| {
             beyond_the_edge(page).await?;
@@ -127,6 +133,9 @@ fn nothing_reaches_beyond_the_edge() {
 
 #[test]
 fn nothing_reaches_beyond_the_edge_when_decimal_points_were_forgotten() {
+    if !needs(&[Feature::ExactScreen]) {
+        return;
+    }
     let side = Side {
         weight: "19550",
         price: "840",

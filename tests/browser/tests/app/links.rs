@@ -1,7 +1,7 @@
 //! A side handed on as a link: made, read off the screen, looked at, opened.
 
 use anyhow::{Context, Result, ensure};
-use browser_tests::{Page, Place, Screen, Side, Visit, visit};
+use browser_tests::{Feature, Page, Place, Screen, Side, Visit, needs, visit};
 use serde_json::json;
 use thirtyfour::By;
 
@@ -170,7 +170,10 @@ fn a_second_phone_reads_the_code_off_the_screen() {
 }
 
 #[test]
-fn a_link_is_copied_or_marked_for_copying() {
+fn a_link_is_copied() {
+    if !needs(&[Feature::Clipboard]) {
+        return;
+    }
     visit(Screen::Phone, async |page| {
         page.enter(&Side::default()).await?;
         link(page, "1").await?;
@@ -179,6 +182,13 @@ fn a_link_is_copied_or_marked_for_copying() {
             .await
             .map(drop)
     });
+}
+
+#[test]
+fn a_link_that_cannot_be_copied_is_marked_for_copying() {
+    if !needs(&[Feature::ScriptBeforeLoad]) {
+        return;
+    }
     Visit {
         screen: Screen::Phone,
         before: Some(

@@ -3,7 +3,7 @@
 use std::fs;
 
 use anyhow::{Context, Result, ensure};
-use browser_tests::{Page, Place, Screen, Side, pictures, visit};
+use browser_tests::{Feature, Page, Place, Screen, Side, needs, pictures, visit};
 use serde_json::json;
 use thirtyfour::By;
 
@@ -33,11 +33,18 @@ fn size(png: &[u8]) -> Result<(u32, u32)> {
     Ok((number(16)?, number(20)?))
 }
 
-/// Keeps what is on the screen, light and dark, under a name.
+/// Keeps what is on the screen under a name, light and dark where the browser can be asked for that.
 pub async fn keep_pictures(page: &Page, name: &str) -> Result<()> {
     fs::create_dir_all(pictures())?;
-    for scheme in ["light", "dark"] {
-        page.prefer(scheme).await?;
+    let schemes: &[&str] = if Feature::Looks.lacking(page.make()).is_none() {
+        &["light", "dark"]
+    } else {
+        &["as-it-is"]
+    };
+    for scheme in schemes {
+        if schemes.len() > 1 {
+            page.prefer(scheme).await?;
+        }
         let file = format!("{}-{scheme}-{name}.png", page.screen().name());
         fs::write(pictures().join(file), page.picture().await?)?;
     }
@@ -46,6 +53,9 @@ pub async fn keep_pictures(page: &Page, name: &str) -> Result<()> {
 
 #[test]
 fn pictures_in_light_and_dark() {
+    if !needs(&[Feature::Looks, Feature::ExactScreen]) {
+        return;
+    }
     let folder = pictures();
     fs::create_dir_all(&folder).expect("a folder for the pictures");
     for screen in [Screen::Phone, Screen::Wide] {

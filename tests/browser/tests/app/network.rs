@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use anyhow::{Context, Result, ensure};
-use browser_tests::{Page, Place, Screen, Server, Side, Visit, dist, visit};
+use browser_tests::{Feature, Page, Place, Screen, Server, Side, Visit, dist, needs, visit};
 use serde_json::{Value, json};
 
 async fn loaded(page: &Page) -> Result<Vec<String>> {
@@ -92,6 +92,9 @@ async fn refused(page: &Page) -> Result<BTreeSet<String>> {
 
 #[test]
 fn the_policy_of_the_page_has_nothing_to_refuse_the_app_and_refuses_all_else() {
+    if !needs(&[Feature::ScriptBeforeLoad, Feature::Console]) {
+        return;
+    }
     Visit {
         screen: Screen::Phone,
         before: Some(NOTE_REFUSALS),
@@ -112,7 +115,7 @@ fn the_policy_of_the_page_has_nothing_to_refuse_the_app_and_refuses_all_else() {
             )
             .await?;
         ensure!(inline == json!([]), "inline: {inline}");
-        let complaints = page.console().await?.complaints();
+        let complaints = page.complaints().await?;
         ensure!(complaints.is_empty(), "{complaints:?}");
 
         // The same page, with something in it that does not belong there.
@@ -142,7 +145,7 @@ fn the_policy_of_the_page_has_nothing_to_refuse_the_app_and_refuses_all_else() {
         for directive in ["connect-src", "img-src", "script-src-elem", "style-src-attr"] {
             ensure!(of_the_rest.contains(directive), "{of_the_rest:?}");
         }
-        let told = page.console().await?.complaints();
+        let told = page.complaints().await?;
         ensure!(!told.is_empty(), "the console would not have told of a refusal");
         Ok(())
     });

@@ -3,7 +3,7 @@
 use std::fs;
 
 use anyhow::{Context, Result, ensure};
-use browser_tests::{Page, Screen, Side, Visit, dist, visit};
+use browser_tests::{Feature, Page, Screen, Side, Visit, dist, needs, visit};
 use serde_json::{Value, json};
 use thirtyfour::By;
 
@@ -180,6 +180,9 @@ const REGISTRATION_FAILS: &str = "ServiceWorkerContainer.prototype.register = ()
 
 #[test]
 fn where_nothing_can_be_kept_the_app_works_on_without_a_word() {
+    if !needs(&[Feature::ScriptBeforeLoad]) {
+        return;
+    }
     for before in [WITHOUT_WORKERS, REFUSED, REGISTRATION_FAILS] {
         Visit {
             screen: Screen::Phone,

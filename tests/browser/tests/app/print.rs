@@ -5,7 +5,7 @@ use std::fs;
 use anyhow::{Result, ensure};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
-use browser_tests::{Page, Place, Screen, Side, pictures, visit};
+use browser_tests::{Feature, Page, Place, Screen, Side, needs, pictures, visit};
 use serde_json::json;
 use thirtyfour::By;
 
@@ -40,6 +40,9 @@ async fn seen(page: &Page) -> Result<Vec<String>> {
 
 #[test]
 fn every_paper_comes_out_alone_and_says_what_it_is_of() {
+    if !needs(&[Feature::Looks, Feature::Print]) {
+        return;
+    }
     visit(Screen::Phone, async |page| {
         let side = Side {
             plan: "bone-in",

@@ -1,7 +1,7 @@
 //! Plans saved by name: there after a reload, found again, taken back.
 
 use anyhow::{Result, ensure};
-use browser_tests::{Page, Place, Screen, Side, Visit, visit};
+use browser_tests::{Feature, Page, Place, Screen, Side, Visit, needs, visit};
 use serde_json::json;
 use thirtyfour::{By, Key};
 
@@ -144,6 +144,9 @@ fn many_are_searched_and_put_in_order() {
 
 #[test]
 fn a_full_storage_refuses_and_says_so() {
+    if !needs(&[Feature::ScriptBeforeLoad]) {
+        return;
+    }
     Visit {
         screen: Screen::Phone,
         before: Some(
@@ -268,6 +271,9 @@ fn every_step_can_be_taken_back_and_again() {
 /// A page that came without encryption has no storage to ask for and no clipboard.
 #[test]
 fn saving_works_on_a_page_without_encryption() {
+    if !needs(&[Feature::ScriptBeforeLoad]) {
+        return;
+    }
     Visit {
         screen: Screen::Phone,
         before: Some(

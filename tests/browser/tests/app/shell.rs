@@ -1,7 +1,7 @@
 //! The frame of the app stands before the app has loaded.
 
 use anyhow::{Result, ensure};
-use browser_tests::{Page, Screen, visit};
+use browser_tests::{Feature, Page, Screen, needs, visit};
 use serde_json::{Value, json};
 
 use crate::looks::keep_pictures;
@@ -31,6 +31,9 @@ async fn parts(page: &Page) -> Result<Vec<(String, [f64; 4])>> {
 
 #[test]
 fn heading_and_form_are_painted_before_the_app_and_stay_where_they_are() {
+    if !needs(&[Feature::ScriptBeforeLoad]) {
+        return;
+    }
     for screen in [Screen::Narrow, Screen::Phone, Screen::Wide] {
         visit(screen, async |page| {
             let of_the_app = parts(page).await?;

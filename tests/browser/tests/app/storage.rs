@@ -1,7 +1,7 @@
 //! A browser that keeps nothing: the app says so and works on.
 
 use anyhow::{Result, ensure};
-use browser_tests::{Page, Screen, Side, Visit};
+use browser_tests::{Feature, Page, Screen, Side, Visit, needs};
 use serde_json::{Value, json};
 
 /// As a browser does whose user has blocked storage (HTML Standard, 12.2.3: a policy decision
@@ -34,6 +34,9 @@ async fn banner(page: &Page) -> Result<String> {
 
 #[test]
 fn blocked_storage_is_said_and_does_not_stop_the_work() {
+    if !needs(&[Feature::ScriptBeforeLoad]) {
+        return;
+    }
     Visit {
         screen: Screen::Phone,
         before: Some(BLOCKED),
@@ -48,6 +51,9 @@ fn blocked_storage_is_said_and_does_not_stop_the_work() {
 
 #[test]
 fn full_storage_is_said_once_it_matters_and_does_not_stop_the_work() {
+    if !needs(&[Feature::ScriptBeforeLoad]) {
+        return;
+    }
     Visit {
         screen: Screen::Phone,
         before: Some(FULL),

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::PathBuf;
 
 use anyhow::{Context, Result, ensure};
-use browser_tests::{Failure, Page, Screen, Side, Visit, dist, visit};
+use browser_tests::{Failure, Feature, Page, Screen, Side, Visit, dist, needs, visit};
 use serde_json::json;
 use thirtyfour::By;
 
@@ -267,6 +267,9 @@ Storage.prototype.setItem = function (key, text) {
 
 #[test]
 fn what_the_storage_had_no_room_for_comes_along() {
+    if !needs(&[Feature::ScriptBeforeLoad]) {
+        return;
+    }
     Visit {
         screen: Screen::Phone,
         before: Some(FILLS_UP),
