@@ -14,7 +14,7 @@ pub const BROWSER: &str = "browser-tests";
 /// The tests of that package which run in any browser.
 const APP: &str = "app";
 
-/// What is done in WebKit: the app is loaded, typed into, saved, handed on, used offline.
+/// What is done in `WebKit`: the app is loaded, typed into, saved, handed on, used offline.
 const IN_WEBKIT: [&str; 6] = [
     "counter::",
     "keeping::",

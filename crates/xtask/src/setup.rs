@@ -77,7 +77,7 @@ pub struct Browsers {
     pub chromium: Browser,
     /// Firefox.
     pub firefox: Firefox,
-    /// WebKit, where there is one for this machine.
+    /// `WebKit`, where there is one for this machine.
     pub webkit: Option<WebKit>,
 }
 

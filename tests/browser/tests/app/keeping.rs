@@ -121,3 +121,67 @@ fn every_browser_starts_with_a_clean_sheet() {
             .map(drop)
     });
 }
+
+/// Types a text into the field of the weight and, before anything else can happen on the page, does
+/// what the script says.
+async fn types_and(page: &Page, text: &str, at_once: &str) -> Result<()> {
+    let script = format!(
+        "const field = document.getElementById('side-weight');
+         field.focus();
+         field.select();
+         document.execCommand('insertText', false, arguments[0]);
+         {at_once}"
+    );
+    page.run(&script, json!([text])).await.map(drop)
+}
+
+#[test]
+fn what_is_typed_just_before_the_page_goes_is_kept() {
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        // A page that leaves at the same stroke.
+        types_and(page, "271", "location.href = 'about:blank'").await?;
+        page.wait(
+            "the page to go",
+            async || page.run("return location.href", json!([])).await,
+            |address| *address == json!("about:blank"),
+        )
+        .await?;
+        page.open().await?;
+        page.holds("side-weight", "271").await?;
+        // A tab that is closed.
+        let first = page.tab().await?;
+        page.open_in_new_tab().await?;
+        types_and(page, "272", "").await?;
+        page.close_for(&first).await?;
+        page.reload().await?;
+        page.holds("side-weight", "272").await?;
+        // A tab that goes out of sight, and never comes back.
+        types_and(page, "273", "").await?;
+        page.open_in_new_tab().await?;
+        page.holds("side-weight", "273").await
+    });
+}
+
+#[test]
+fn of_two_tabs_each_goes_on_with_its_own_and_the_last_word_is_kept_whole() {
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        page.type_over("side-weight", "201").await?;
+        let first = page.tab().await?;
+        let second = page.open_in_new_tab().await?;
+        page.holds("side-weight", "201").await?;
+        page.type_over("side-weight", "202").await?;
+        page.look_at(&first).await?;
+        // What another tab types does not change what one is at.
+        page.holds("side-weight", "201").await?;
+        page.type_over("side-price", "9.1").await?;
+        page.look_at(&second).await?;
+        page.holds("side-price", Side::default().price).await?;
+        page.holds("side-weight", "202").await?;
+        // The first tab typed last: all of it is there, and nothing of the second.
+        page.open().await?;
+        page.holds("side-weight", "201").await?;
+        page.holds("side-price", "9.1").await
+    });
+}

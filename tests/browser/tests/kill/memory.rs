@@ -172,14 +172,14 @@ impl Memory {
             .iter()
             .rposition(|typed| typed.what == found.texts)
             .with_context(|| format!("{:?} was never typed", found.texts))?;
-        let lost = &self.typed[kept + 1..];
-        let too_old = lost.iter().find(|typed| must_be(typed.at));
+        let gone = &self.typed[kept + 1..];
+        let too_old = gone.iter().find(|typed| must_be(typed.at));
         ensure!(
             too_old.is_none(),
             "{too_old:?} is lost, killed at {killed:?}; found {:?}",
             found.texts
         );
-        let first_lost = lost.first().and_then(|typed| typed.at);
+        let first_lost = gone.first().and_then(|typed| typed.at);
         let text = first_lost.map_or(Duration::ZERO, |at| killed.saturating_duration_since(at));
 
         for (name, texts) in &found.plans {
@@ -189,12 +189,12 @@ impl Memory {
             });
             ensure!(known, "{name} was never saved with {texts:?}");
         }
-        let lost: Vec<_> = self
+        let gone: Vec<_> = self
             .saved
             .iter()
             .filter(|saved| saved.at.is_some() && !found.plans.contains_key(&saved.what.0))
             .collect();
-        let too_old = lost.iter().find(|saved| must_be(saved.at));
+        let too_old = gone.iter().find(|saved| must_be(saved.at));
         ensure!(
             too_old.is_none(),
             "{too_old:?} is lost, killed at {killed:?}"
@@ -204,7 +204,7 @@ impl Memory {
             after: killed.saturating_duration_since(began),
             keys: self.typed.len() - 1,
             text,
-            plans: lost.len(),
+            plans: gone.len(),
         };
         self.start(found);
         Ok(loss)
