@@ -2,6 +2,7 @@
 
 use std::rc::Rc;
 
+use gloo_events::{EventListener, EventListenerOptions};
 use quantity::{Mass, UnitPrice};
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
@@ -59,10 +60,14 @@ pub fn typed(field: Field, dispatch: &Callback<Action>) -> Callback<InputEvent> 
 }
 
 /// Marks all text of an input when it is entered, so that typing replaces it.
+/// `WebKit` marks it too, but takes the mark away when the tap that enters ends.
 pub fn mark_all() -> Callback<FocusEvent> {
     Callback::from(|event: FocusEvent| {
         let input: HtmlInputElement = event.target_unchecked_into();
         input.select();
+        let options = EventListenerOptions::enable_prevent_default();
+        EventListener::once_with_options(&input, "mouseup", options, Event::prevent_default)
+            .forget();
     })
 }
 

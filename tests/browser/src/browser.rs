@@ -179,6 +179,12 @@ impl Browser {
                     "prefs": {
                         "intl.accept_languages": "en-US, en",
                         "dom.w3c_touch_events.enabled": i32::from(screen.is_touched()),
+                        "ui.useOverlayScrollbars": i32::from(screen.is_touched()),
+                        // What it would do besides showing the page.
+                        "app.normandy.enabled": false,
+                        "browser.newtabpage.enabled": false,
+                        "dom.ipc.processPrelaunch.enabled": false,
+                        "messaging-system.rsexperimentloader.enabled": false,
                     },
                 },
             }),

@@ -9,6 +9,7 @@ use std::time::{Duration, Instant};
 use std::{fs, process};
 
 use anyhow::{Context, Result, bail, ensure};
+use serde::Deserialize;
 use serde_json::{Value, json};
 use thirtyfour::{Capabilities, WebDriver};
 
@@ -171,18 +172,36 @@ impl Running {
         Ok(answer.await?.error_for_status()?.text().await?)
     }
 
+    async fn tabs(&self) -> Result<Vec<Tab>> {
+        let listed = self.ask(http::Method::GET, "/json/list").await?;
+        let mut tabs: Vec<Tab> = serde_json::from_str(&listed)?;
+        tabs.retain(|tab| tab.kind == "page");
+        Ok(tabs)
+    }
+
     /// Opens a tab and closes all others, those that have crashed too.
     async fn leave_one_fresh_tab(&self) -> Result<()> {
-        let tabs = self.ask(http::Method::GET, "/json/list").await?;
-        let tabs: Vec<Value> = serde_json::from_str(&tabs)?;
+        let old = self.tabs().await?;
         self.ask(http::Method::PUT, "/json/new?about:blank").await?;
-        for tab in tabs.iter().filter(|tab| tab["type"] == "page") {
-            let id = tab["id"].as_str().context("a tab has an id")?;
+        for Tab { id, .. } in old {
             self.ask(http::Method::GET, &format!("/json/close/{id}"))
                 .await?;
         }
+        let since = Instant::now();
+        while self.tabs().await?.len() > 1 {
+            ensure!(since.elapsed() < PATIENCE, "A tab does not close.");
+            tokio::time::sleep(GLANCE).await;
+        }
         Ok(())
     }
+}
+
+/// What the browser says of a tab.
+#[derive(Deserialize)]
+struct Tab {
+    id: String,
+    #[serde(rename = "type")]
+    kind: String,
 }
 
 impl Drop for Running {
@@ -203,7 +222,9 @@ impl Life {
     /// # Errors
     /// When there is none.
     pub fn take_pages(self) -> Result<()> {
-        let pages = processes_below(self.0, "--type=renderer")?;
+        let mut pages = processes_below(self.0, "--type=renderer")?;
+        // Of these some show what is around the page.
+        pages.retain(|&page| !is_called_with(page, "--top-chrome-webui"));
         ensure!(!pages.is_empty(), "there is no page to kill");
         kill(&pages)
     }

@@ -93,12 +93,22 @@ impl Page {
         Ok(id.as_str().unwrap_or_default().to_owned())
     }
 
-    /// Chooses from a list by the id of the choice.
+    /// Chooses from a list by the id of the choice, unfolding first what the list is folded away in.
     ///
     /// # Errors
     /// When there is no such list or choice.
     pub async fn choose(&self, by: By, choice: &str) -> Result<()> {
-        let list = SelectElement::new(&self.element(by).await?).await?;
+        let list = self.element(by).await?;
+        self.session
+            .execute(
+                "for (let fold = arguments[0]; !arguments[0].checkVisibility()
+                     && (fold = fold.parentElement.closest('details')) !== null;) {
+                     fold.open = true;
+                 }",
+                vec![list.to_json()?],
+            )
+            .await?;
+        let list = SelectElement::new(&list).await?;
         list.select_by_value(choice).await?;
         Ok(())
     }
