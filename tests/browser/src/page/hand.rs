@@ -93,7 +93,8 @@ impl Page {
         Ok(id.as_str().unwrap_or_default().to_owned())
     }
 
-    /// Chooses from a list by the id of the choice, unfolding first what the list is folded away in.
+    /// Chooses from a list by the id of the choice, unfolding first what the list is folded away in
+    /// and scrolling it to the middle of the screen.
     ///
     /// # Errors
     /// When there is no such list or choice.
@@ -104,7 +105,8 @@ impl Page {
                 "for (let fold = arguments[0]; !arguments[0].checkVisibility()
                      && (fold = fold.parentElement.closest('details')) !== null;) {
                      fold.open = true;
-                 }",
+                 }
+                 arguments[0].scrollIntoView({ block: 'center' })",
                 vec![list.to_json()?],
             )
             .await?;
