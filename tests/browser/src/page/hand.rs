@@ -6,7 +6,7 @@ use thirtyfour::components::SelectElement;
 use thirtyfour::{By, Key, WebElement};
 
 use super::{Page, Place};
-use crate::Side;
+use crate::{Make, Side};
 
 impl Page {
     /// An element of the page.
@@ -40,8 +40,18 @@ impl Page {
     /// When it cannot be typed into.
     pub async fn type_over(&self, id: &str, text: &str) -> Result<()> {
         let field = self.element(By::Id(id)).await?;
-        let all = Key::Control + "a";
-        field.send_keys(all).await?;
+        if self.make() == Make::WebKit {
+            // Its driver goes on before such keys have done their work.
+            self.run(
+                "const field = document.getElementById(arguments[0]);
+                 field.focus();
+                 field.select()",
+                json!([id]),
+            )
+            .await?;
+        } else {
+            field.send_keys(Key::Control + "a").await?;
+        }
         if text.is_empty() {
             field.send_keys(Key::Delete + "").await?;
         } else {
