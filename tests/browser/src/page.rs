@@ -17,11 +17,11 @@ use crate::{Make, Screen, Server};
 
 /// How long a person waits before they say that nothing happens. A machine that tests several
 /// things at once is slow.
-const PATIENCE: Duration = Duration::from_secs(60);
+const PATIENCE: Duration = Duration::from_mins(1);
 
 /// How long one waits for what the browser does in the background. Chromium puts off looking for a
 /// new version while a worker is busy, at the longest until it has been idle for half a minute.
-const BACKGROUND_PATIENCE: Duration = Duration::from_secs(180);
+const BACKGROUND_PATIENCE: Duration = Duration::from_mins(3);
 
 /// How often one looks again while waiting.
 const GLANCE: Duration = Duration::from_millis(15);
