@@ -128,7 +128,7 @@ impl Page {
     /// # Errors
     /// When it does not come up.
     pub async fn reload(&self) -> Result<()> {
-        self.session.refresh().await?;
+        self.begin_reload().await?;
         self.until_up().await
     }
 

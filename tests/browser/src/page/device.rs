@@ -33,7 +33,25 @@ impl Page {
     /// # Errors
     /// When the browser refuses.
     pub async fn begin_reload(&self) -> Result<()> {
-        Ok(self.session.refresh().await?)
+        match self.make {
+            // Its driver reloads past the service workers, as people seldom do.
+            Make::Firefox => {
+                self.run("window.isLeft = true; location.reload()", json!([]))
+                    .await?;
+                self.wait(
+                    "the page to be left",
+                    async || {
+                        // Between two pages there is nobody to answer.
+                        let is_left = self.run("return window.isLeft ?? false", json!([]));
+                        Ok(is_left.await.unwrap_or(Value::Null))
+                    },
+                    |is_left| *is_left == json!(false),
+                )
+                .await
+                .map(drop)
+            }
+            Make::Chromium | Make::WebKit => Ok(self.session.refresh().await?),
+        }
     }
 
     /// Opens an address of the app, given without what is common to all, and waits until the app
