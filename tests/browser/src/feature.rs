@@ -20,10 +20,6 @@ pub enum Feature {
     EndOfWorkers,
     /// What the browser's console was told.
     Console,
-    /// Keys without a field to type into.
-    BareKeys,
-    /// A clipboard to write to.
-    Clipboard,
 }
 
 impl Feature {
@@ -31,15 +27,14 @@ impl Feature {
     pub const fn lacking(self, make: Make) -> Option<&'static str> {
         match make {
             Make::Chromium | Make::Firefox => None,
-            Make::WebKit => match self {
-                Self::ScriptBeforeLoad => Some("its driver runs no script before the page"),
-                Self::ExactScreen => Some("its windows are at least 447 pixels wide"),
-                Self::Looks => Some("its driver cannot ask for dark or paper"),
-                Self::Print => Some("its driver does not print"),
-                Self::EndOfWorkers => Some("its driver cannot end service workers"),
-                Self::Console => Some("its driver does not tell what is on the console"),
-                Self::BareKeys | Self::Clipboard => None,
-            },
+            Make::WebKit => Some(match self {
+                Self::ScriptBeforeLoad => "its driver runs no script before the page",
+                Self::ExactScreen => "its windows are at least 447 pixels wide",
+                Self::Looks => "its driver cannot ask for dark or paper",
+                Self::Print => "its driver does not print",
+                Self::EndOfWorkers => "its driver cannot end service workers",
+                Self::Console => "its driver does not tell what is on the console",
+            }),
         }
     }
 }

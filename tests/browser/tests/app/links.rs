@@ -171,9 +171,6 @@ fn a_second_phone_reads_the_code_off_the_screen() {
 
 #[test]
 fn a_link_is_copied() {
-    if !needs(&[Feature::Clipboard]) {
-        return;
-    }
     visit(Screen::Phone, async |page| {
         page.enter(&Side::default()).await?;
         link(page, "1").await?;

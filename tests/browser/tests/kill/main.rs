@@ -122,6 +122,7 @@ fn a_page_that_is_killed_loses_nothing_older_than_a_second() {
     .run();
     let worst = worst(&losses);
     let typed: usize = losses.iter().map(|loss| loss.keys).sum();
+    assert!(typed > losses.len(), "nobody got to type: {typed} keys");
     let plans: usize = losses.iter().map(|loss| loss.plans).sum();
     say(&format!(
         "{} pages killed in {typed} keystrokes: at most the last {} ms of typing lost, \
