@@ -16,8 +16,6 @@ pub enum Feature {
     Looks,
     /// What a printer would get.
     Print,
-    /// Service workers that can be ended.
-    EndOfWorkers,
     /// What the browser's console was told.
     Console,
 }
@@ -32,7 +30,6 @@ impl Feature {
                 Self::ExactScreen => "its windows are at least 447 pixels wide",
                 Self::Looks => "its driver cannot ask for dark or paper",
                 Self::Print => "its driver does not print",
-                Self::EndOfWorkers => "its driver cannot end service workers",
                 Self::Console => "its driver does not tell what is on the console",
             }),
         }
