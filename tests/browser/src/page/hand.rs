@@ -39,9 +39,25 @@ impl Page {
     /// # Errors
     /// When it cannot be typed into.
     pub async fn type_over(&self, id: &str, text: &str) -> Result<()> {
-        let field = self.element(By::Id(id)).await?;
         if self.make() == Make::WebKit {
-            // Its driver goes on before such keys have done their work.
+            return self.type_over_in_webkit(id, text).await;
+        }
+        let field = self.element(By::Id(id)).await?;
+        field.send_keys(Key::Control + "a").await?;
+        if text.is_empty() {
+            field.send_keys(Key::Delete + "").await?;
+        } else {
+            field.send_keys(text).await?;
+        }
+        self.holds(id, text).await
+    }
+
+    /// As [`Self::type_over`]. The driver goes on before the keys that mark all have done their work,
+    /// and before the page has drawn what was chosen last; then the text lands behind what stands
+    /// there, and is typed once more, as a person would.
+    async fn type_over_in_webkit(&self, id: &str, text: &str) -> Result<()> {
+        let field = self.element(By::Id(id)).await?;
+        for _ in 0..3 {
             self.run(
                 "const field = document.getElementById(arguments[0]);
                  field.focus();
@@ -49,13 +65,14 @@ impl Page {
                 json!([id]),
             )
             .await?;
-        } else {
-            field.send_keys(Key::Control + "a").await?;
-        }
-        if text.is_empty() {
-            field.send_keys(Key::Delete + "").await?;
-        } else {
-            field.send_keys(text).await?;
+            if text.is_empty() {
+                field.send_keys(Key::Delete + "").await?;
+            } else {
+                field.send_keys(text).await?;
+            }
+            if self.value(id).await? == text {
+                break;
+            }
         }
         self.holds(id, text).await
     }
