@@ -1,6 +1,7 @@
 //! The frame: header, verdict, places, and the way between them.
 
 use std::rc::Rc;
+use wording::{Language, say, text};
 
 use carcass::Catalogue;
 use gloo_events::{EventListener, EventListenerOptions};
@@ -11,11 +12,14 @@ use yew::prelude::*;
 
 use crate::cuts::Cuts;
 use crate::element::{Element, button, element};
+use crate::foot::foot;
 use crate::history::History;
 use crate::keeping::{self, Keeping};
+use crate::locale;
 use crate::offline::OfflineNotice;
 use crate::opened::Opened;
 use crate::prices::Prices;
+use crate::reckoner;
 use crate::saved::{Saved, use_shelf};
 use crate::side::Side;
 use crate::state::{Action, Data, Place, State};
@@ -27,25 +31,42 @@ use draft::{Draft, Field};
 /// built.
 const CATALOGUE: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/brief.packed"));
 
+/// How the app is started.
+#[derive(Properties, PartialEq)]
+pub struct AppProps {
+    /// The language it speaks.
+    pub language: Language,
+    /// What parts and cuts are called in it, where that is not English.
+    pub names: Option<String>,
+}
+
 /// The whole app.
 #[component]
-pub fn App() -> Html {
+pub fn App(props: &AppProps) -> Html {
+    let names = props.names.clone();
     let opened = use_memo((), |()| {
         let (draft, keeping) = keeping::fetch();
         mark("data");
         let catalogue = Catalogue::from_packed(CATALOGUE);
         mark("data-read");
         catalogue
-            .map(|catalogue| (Data::new(catalogue), draft, keeping))
+            .map(|mut catalogue| {
+                if let Some(names) = names {
+                    // Names of another build would stand at other cuts: then English ones stay.
+                    let _ = catalogue.call_by(&names);
+                }
+                (Data::new(catalogue), draft, keeping)
+            })
             .map_err(|error| error.to_string())
     });
     match &*opened {
         Ok((data, draft, keeping)) => html! {
-            <Counter data={data.clone()} draft={draft.clone()} keeping={*keeping} />
+            <Counter language={props.language} data={data.clone()} draft={draft.clone()} keeping={*keeping} />
         },
         Err(error) => {
-            let trouble = format!(
-                "The figures that come with the app are damaged: {error}. Reload the page."
+            let trouble = say!(
+                "The figures that come with the app are damaged: {error}. Reload the page.",
+                error
             );
             element("main")
                 .class("column")
@@ -67,6 +88,7 @@ fn mark(moment: &str) {
 
 #[derive(Properties, PartialEq)]
 struct CounterProps {
+    language: Language,
     data: Data,
     draft: Draft,
     keeping: Keeping,
@@ -75,7 +97,10 @@ struct CounterProps {
 /// The app with its data.
 #[component]
 fn Counter(props: &CounterProps) -> Html {
-    let state = use_reducer(|| State::new(props.data.clone(), props.draft.clone()));
+    let state = use_reducer(|| {
+        let local = locale::local_currency();
+        State::new(props.data.clone(), props.draft.clone(), local)
+    });
     let keeping = use_state_eq(|| props.keeping);
     let dispatch = {
         let dispatcher = state.dispatcher();
@@ -93,6 +118,13 @@ fn Counter(props: &CounterProps) -> Html {
         });
     }
 
+    // Before anything is drawn or asked that has amounts in it.
+    use_memo(state.draft.currency, |currency| {
+        let manner = currency.map(locale::manner).unwrap_or_default();
+        reckoner::write_by(&manner);
+        notation::write_by(manner);
+    });
+    let currency = state.draft.currency.map_or("", |currency| currency.code());
     let shelf = use_shelf();
     use_undo_keys(&dispatch);
     let settled = use_settled(&state);
@@ -162,6 +194,8 @@ fn Counter(props: &CounterProps) -> Html {
             .say(notice)
     });
     element("div")
+        // Another currency stands in every amount there is.
+        .key(currency)
         .class("frame")
         .put(
             element("header")
@@ -173,6 +207,7 @@ fn Counter(props: &CounterProps) -> Html {
         .maybe(notice)
         .node(html! { <Opened draft={state.draft.clone()} dispatch={dispatch.clone()} /> })
         .put(element("main").put_all(places))
+        .put(foot(props.language, &state.draft, &dispatch))
         .node(html! { <OfflineNotice draft={state.draft.clone()} /> })
         .node(ways(state.place, &dispatch))
         .html()
@@ -192,14 +227,14 @@ fn steps(history: &History, dispatch: &Callback<Action>) -> Element {
         .class("steps")
         .put(step(
             "undo-step",
-            "Undo",
+            text!("Undo"),
             "↶",
             Action::Undo,
             history.can_undo(),
         ))
         .put(step(
             "redo-step",
-            "Redo",
+            text!("Redo"),
             "↷",
             Action::Redo,
             history.can_redo(),
@@ -295,7 +330,7 @@ fn ways(open: Place, dispatch: &Callback<Action>) -> Html {
     });
     element("nav")
         .class("ways")
-        .set("aria-label", "Places")
+        .set("aria-label", text!("Places"))
         .put_all(buttons)
         .html()
 }

@@ -1,6 +1,7 @@
 //! Cautions beside what triggers them.
 
 use carcass::{Catalogue, Caution};
+use wording::say;
 use yew::Html;
 
 use crate::element::element;
@@ -35,7 +36,7 @@ pub fn folded_cautions(cautions: &[&Caution]) -> Html {
     });
     element("details")
         .class("cautions")
-        .put(element("summary").text(format!("Care: {titles}")))
+        .put(element("summary").text(say!("Care: {titles}", titles)))
         .put(list)
         .html()
 }

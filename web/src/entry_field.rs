@@ -1,6 +1,7 @@
 //! A field for typed text with its label, its unit and what it has to say.
 
 use std::rc::Rc;
+use wording::{say, text};
 
 use gloo_events::{EventListener, EventListenerOptions};
 use quantity::{Mass, UnitPrice};
@@ -17,7 +18,11 @@ use draft::{Draft, Entry, Field, Units, reading};
 /// converted. The amount itself stays what was typed.
 pub fn shown_text(field: &Field, entry: &Entry, units: Units) -> String {
     if entry.units == units {
-        return entry.text.clone();
+        return if entry.own {
+            entry.text.clone()
+        } else {
+            notation::as_typed(&entry.text)
+        };
     }
     match field {
         Field::Weight => reading::mass(entry)
@@ -42,12 +47,15 @@ fn mass_text(mass: Mass, units: Units) -> String {
 /// The text of a price in a field.
 pub fn price_text(price: UnitPrice, units: Units) -> String {
     let amount = price.in_unit(units.price());
-    let text = notation::in_field(amount, 2);
+    let mut text = notation::plain(amount, 2);
     // 12.5 reads as a slip beside a board of 12.50s.
-    match text.split_once('.') {
-        Some((_, cents)) if cents.len() == 1 => format!("{text}0"),
-        _ => text,
+    if text
+        .split_once('.')
+        .is_some_and(|(_, cents)| cents.len() == 1)
+    {
+        text.push('0');
     }
+    notation::as_typed(&text)
 }
 
 /// Hands on what is typed into an input.
@@ -157,18 +165,18 @@ impl Looks {
     }
 
     /// A unit, and a sample until something is typed.
-    pub fn sample(symbol: &'static str, hint: &'static str) -> Self {
+    pub fn sample(symbol: impl Into<AttrValue>, hint: &'static str) -> Self {
         Self {
             unit: unit(symbol),
-            stand_in_mark: Some("Sample"),
+            stand_in_mark: Some(text!("Sample")),
             ..Self::hinted(hint)
         }
     }
 }
 
 /// The unit of a field.
-pub fn unit(symbol: &'static str) -> Html {
-    element("span").class("unit").say(symbol).html()
+pub fn unit(symbol: impl Into<AttrValue>) -> Html {
+    element("span").class("unit").text(symbol).html()
 }
 
 impl Form<'_> {
@@ -239,7 +247,7 @@ pub fn EntryField(props: &EntryFieldProps) -> Html {
     let back = (entry.own && props.can_go_back).then(|| {
         let stand_in = props.stand_in_mark.as_deref().unwrap_or("stand-in");
         let stand_in = stand_in.to_ascii_lowercase();
-        button("quiet", forget).text(format!("Use the {stand_in}"))
+        button("quiet", forget).text(say!("Use the {stand_in}", stand_in))
     });
     let class = if fault.is_some() {
         "field has-fault"

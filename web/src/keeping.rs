@@ -4,6 +4,7 @@
 //! works on in memory and says so.
 
 use gloo_storage::{LocalStorage, SessionStorage, Storage};
+use wording::text;
 
 use draft::Draft;
 
@@ -31,18 +32,18 @@ pub enum Keeping {
 
 impl Keeping {
     /// What to tell the user, when there is something.
-    pub const fn notice(self) -> Option<&'static str> {
+    pub fn notice(self) -> Option<&'static str> {
         match self {
             Self::Kept => None,
-            Self::Blocked => Some(
-                "This browser does not let the page store anything. Everything works, but nothing is kept when the page closes.",
-            ),
-            Self::Full => Some(
-                "The browser's storage is full. Everything works, but changes from now on are not kept when the page closes.",
-            ),
-            Self::SetAside => Some(
-                "What was kept from last time could not be read. It has been set aside, and you start with a clean sheet.",
-            ),
+            Self::Blocked => Some(text!(
+                "This browser does not let the page store anything. Everything works, but nothing is kept when the page closes."
+            )),
+            Self::Full => Some(text!(
+                "The browser's storage is full. Everything works, but changes from now on are not kept when the page closes."
+            )),
+            Self::SetAside => Some(text!(
+                "What was kept from last time could not be read. It has been set aside, and you start with a clean sheet."
+            )),
         }
     }
 }

@@ -6,9 +6,11 @@ mod cautions;
 mod cuts;
 mod element;
 mod entry_field;
+mod foot;
 mod handing_out;
 mod history;
 mod keeping;
+mod locale;
 mod offline;
 mod opened;
 mod piece;
@@ -25,14 +27,43 @@ mod what_if;
 
 // For its allocator.
 use heap as _;
+use language::{NAMES, PAGE, file};
+use wasm_bindgen_futures::spawn_local;
+use wording::{Language, speak};
 
 fn main() {
-    let shell = web_sys::window()
-        .and_then(|window| window.document())
-        .and_then(|document| document.get_element_by_id("app"));
-    if let Some(shell) = shell {
-        // The shell is there for the time until now.
-        shell.set_inner_html("");
-        yew::Renderer::<app::App>::with_root(shell).render();
+    let language = locale::wanted();
+    if language == Language::English {
+        start(language, None);
+    } else {
+        spawn_local(async move {
+            let texts = file(language, PAGE).await;
+            let names = file(language, NAMES).await;
+            // Without them the app is as good, in English.
+            match (texts, names) {
+                (Ok(texts), Ok(names)) if speak(language, &[&texts]).is_ok() => {
+                    start(language, Some(names));
+                }
+                _ => start(Language::English, None),
+            }
+        });
     }
+}
+
+/// Draws the app in place of the shell, which is there for the time until now.
+fn start(language: Language, names: Option<String>) {
+    let Some(document) = web_sys::window().and_then(|window| window.document()) else {
+        return;
+    };
+    locale::write_in(language);
+    if let Some(root) = document.document_element() {
+        // A name that any element takes.
+        let _ = root.set_attribute("lang", language.tag());
+    }
+    let Some(shell) = document.get_element_by_id("app") else {
+        return;
+    };
+    shell.set_inner_html("");
+    let props = app::AppProps { language, names };
+    yew::Renderer::<app::App>::with_root_and_props(shell, props).render();
 }

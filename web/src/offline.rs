@@ -5,6 +5,7 @@
 //! attribute of the page's root, and events go to and fro over the document.
 
 use std::rc::Rc;
+use wording::text;
 
 use gloo_events::EventListener;
 use gloo_timers::callback::Timeout;
@@ -99,14 +100,18 @@ pub fn OfflineNotice(props: &OfflineNoticeProps) -> Html {
     let notice = element("div").class("offline").set("role", "status");
     match *news {
         None => notice,
-        Some(News::Works) => notice.put(element("p").class("passing").say("Works offline now.")),
+        Some(News::Works) => notice.put(
+            element("p")
+                .class("passing")
+                .say(text!("Works offline now.")),
+        ),
         Some(News::Update) => notice
-            .put(element("p").say("A new version is ready."))
-            .put(button("quiet", put_off).say("Later"))
+            .put(element("p").say(text!("A new version is ready.")))
+            .put(button("quiet", put_off).say(text!("Later")))
             .put(
                 button("", ask_for_update())
                     .set("id", "take-update")
-                    .say("Reload"),
+                    .say(text!("Reload")),
             ),
     }
     .html()

@@ -1,6 +1,7 @@
 //! A plan that came in a link: looked at first, opened only when asked to.
 
 use std::rc::Rc;
+use wording::text;
 
 use advice::wire;
 use gloo_events::EventListener;
@@ -9,7 +10,7 @@ use yew::prelude::*;
 
 use crate::element::{button, element};
 use crate::piece::{self, Ears};
-use crate::reckoner::{self, NO_WORKER, use_answer};
+use crate::reckoner::{self, no_worker, use_answer};
 use crate::state::Action;
 use draft::Draft;
 
@@ -75,21 +76,26 @@ pub fn Opened(props: &OpenedProps) -> Html {
     };
     let content = match &*heard {
         Some(Ok(piece)) => piece::drawn(piece, &Vec::new(), &ears),
-        Some(Err(())) => vec![element("p").class("fault").say(NO_WORKER).html()],
-        None => vec![element("p").class("note").say("Reading the link…").html()],
+        Some(Err(())) => vec![element("p").class("fault").say(no_worker()).html()],
+        None => vec![
+            element("p")
+                .class("note")
+                .say(text!("Reading the link…"))
+                .html(),
+        ],
     };
     element("section")
         .class("opened")
         .set("id", "opened")
         .set("role", "region")
-        .set("aria-label", "A plan from a link")
+        .set("aria-label", text!("A plan from a link"))
         .set("aria-live", "polite")
-        .put(element("h2").say("A plan from a link"))
+        .put(element("h2").say(text!("A plan from a link")))
         .put_all(content)
         .put(
             button("quiet", close.reform(|_: MouseEvent| ()))
                 .set("id", "leave-link")
-                .say("Leave it"),
+                .say(text!("Leave it")),
         )
         .html()
 }

@@ -2,7 +2,10 @@
 //! lives as long as the page.
 
 use std::cell::{Cell, RefCell};
+use wording::{spoken, text};
 
+use advice::wire;
+use notation::Manner;
 use wasm_bindgen::prelude::*;
 use web_sys::{MessageEvent, Worker, WorkerOptions, WorkerType};
 use yew::prelude::*;
@@ -10,8 +13,12 @@ use yew::prelude::*;
 use crate::handing_out::hand_out;
 
 /// What a person is told when there is no worker to ask.
-pub const NO_WORKER: &str = "This browser could not start the part of the app that works this out. \
-     Reload the page; if that does not help, a newer browser may.";
+pub fn no_worker() -> &'static str {
+    text!(
+        "This browser could not start the part of the app that works this out. \
+     Reload the page; if that does not help, a newer browser may."
+    )
+}
 
 /// The first line of an answer that is a file; its name and its kind follow.
 const FILE: &str = "file";
@@ -26,6 +33,8 @@ thread_local! {
 
 struct Line {
     worker: RefCell<Option<Worker>>,
+    /// How amounts are to be written, as a request that says so.
+    manner: RefCell<String>,
     is_ready: Cell<bool>,
     has_failed: Cell<bool>,
     /// Asked before the worker could hear.
@@ -99,10 +108,22 @@ pub fn ask(request: &str) {
     });
 }
 
+/// Lets the worker write amounts in this manner from now on.
+pub fn write_by(manner: &Manner) {
+    LINE.with(|line| {
+        let request = wire::manner(manner);
+        if line.is_ready.get() {
+            line.send(&request);
+        }
+        line.manner.replace(request);
+    });
+}
+
 impl Line {
     const fn new() -> Self {
         Self {
             worker: RefCell::new(None),
+            manner: RefCell::new(String::new()),
             is_ready: Cell::new(false),
             has_failed: Cell::new(false),
             unsent: RefCell::new(Vec::new()),
@@ -121,6 +142,7 @@ impl Line {
     fn heard(&self, message: &JsValue) {
         // The one message that is no answer is the first: the worker can hear.
         if !self.is_ready.replace(true) {
+            self.send(&self.manner.borrow());
             for request in self.unsent.take() {
                 self.send(&request);
             }
@@ -163,7 +185,7 @@ impl Line {
         if request.split('\n').next() == Some(FILE) {
             if let Some(window) = web_sys::window() {
                 // A browser that shows no messages shows none.
-                let _ = window.alert_with_message(NO_WORKER);
+                let _ = window.alert_with_message(no_worker());
             }
         } else {
             self.tell(&None);
@@ -173,7 +195,9 @@ impl Line {
     fn start(&self) {
         let options = WorkerOptions::new();
         options.set_type(WorkerType::Module);
-        let Ok(worker) = Worker::new_with_options("./reckoner-boot.js", &options) else {
+        // It loads the texts of the language by itself.
+        let address = format!("./reckoner-boot.js?{}", spoken().primary());
+        let Ok(worker) = Worker::new_with_options(&address, &options) else {
             self.failed();
             return;
         };

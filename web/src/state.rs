@@ -1,6 +1,7 @@
 //! The state of the app and all that can happen to it.
 
 use std::rc::Rc;
+use wording::text;
 
 use carcass::Catalogue;
 use document::format::{AgeForm, RoundToForm, StockFromForm};
@@ -10,7 +11,7 @@ use yew::Reducible;
 
 use crate::history::{History, Stretch};
 use draft::reading::{self, Faults};
-use draft::{Basis, Draft, Field, Units};
+use draft::{Basis, Currency, Draft, Field, Units};
 
 /// The places of the app.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -39,13 +40,13 @@ impl Place {
     ];
 
     /// Its name.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Side => "Side",
-            Self::Cuts => "Cuts",
-            Self::Prices => "Prices",
-            Self::WhatIf => "What if",
-            Self::Saved => "Saved",
+            Self::Side => text!("Side|the place"),
+            Self::Cuts => text!("Cuts"),
+            Self::Prices => text!("Prices"),
+            Self::WhatIf => text!("What if"),
+            Self::Saved => text!("Saved"),
         }
     }
 
@@ -148,6 +149,8 @@ pub enum Action {
     ChooseMethod(document::format::MethodForm),
     /// The invented side is to be filled in.
     FillInSample,
+    /// The currency of all amounts was chosen.
+    ChooseCurrency(Currency),
     /// A new side is offered: weight, price and working time are dropped, the
     /// plan and the shop stay.
     NewSide,
@@ -170,6 +173,8 @@ pub struct State {
     pub data: Data,
     /// What was typed and chosen.
     pub draft: Rc<Draft>,
+    /// The currency of a draft that names none.
+    local_currency: Option<Currency>,
     /// The fields that cannot be read now.
     pub faults: Rc<Faults>,
     /// What is wrong beyond a single field.
@@ -186,11 +191,14 @@ pub struct State {
 }
 
 impl State {
-    /// The state for a draft.
-    pub fn new(data: Data, draft: Draft) -> Self {
+    /// The state for a draft; `local_currency` is that of a draft which names
+    /// none.
+    pub fn new(data: Data, mut draft: Draft, local_currency: Option<Currency>) -> Self {
+        draft.currency = draft.currency.or(local_currency);
         let state = Self {
             data,
             draft: Rc::new(draft),
+            local_currency,
             faults: Rc::new(Faults::new()),
             trouble: None,
             figures: None,
@@ -231,6 +239,7 @@ impl State {
     fn stepped(&self, stretch: Option<Stretch>, edit: impl FnOnce(&mut Draft)) -> Rc<Self> {
         let mut draft = Draft::clone(&self.draft);
         edit(&mut draft);
+        draft.currency = draft.currency.or(self.local_currency);
         if draft == *self.draft {
             return Rc::new(self.clone());
         }
@@ -305,6 +314,9 @@ impl Reducible for State {
             Action::RoundPer100g(yes) => self.edited(|draft| draft.round_per_100g = yes),
             Action::ChooseMethod(method) => self.edited(|draft| draft.method = method),
             Action::FillInSample => self.edited(Draft::fill_in_sample),
+            Action::ChooseCurrency(currency) => {
+                self.edited(|draft| draft.currency = Some(currency))
+            }
             Action::NewSide => self.edited(|draft| {
                 for field in [Field::Weight, Field::Price, Field::LabourMinutes] {
                     draft.forget(&field);

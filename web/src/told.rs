@@ -7,7 +7,7 @@ use yew::prelude::*;
 
 use crate::element::{all, element};
 use crate::piece::{self, Ears};
-use crate::reckoner::{self, NO_WORKER, use_answer};
+use crate::reckoner::{self, no_worker, use_answer};
 use crate::state::Figures;
 
 /// What a [`Telling`] is about.
@@ -32,7 +32,7 @@ pub fn Telling(props: &TellingProps) -> Html {
     });
     match &*heard {
         Some(Ok(piece)) => all(piece::drawn(piece, &Vec::new(), &Ears::default())),
-        Some(Err(())) => element("p").class("fault").say(NO_WORKER).html(),
+        Some(Err(())) => element("p").class("fault").say(no_worker()).html(),
         None => Html::default(),
     }
 }

@@ -2,6 +2,7 @@
 
 use pricing::{Outcome, Verdict};
 use quantity::{PriceUnit, Rounding, Share, UnitPrice};
+use wording::{say, text};
 use yew::prelude::*;
 
 use crate::element::{Element, element};
@@ -25,10 +26,10 @@ pub struct VerdictStripProps {
 #[component]
 pub fn VerdictStrip(props: &VerdictStripProps) -> Html {
     let Some(figures) = &props.figures else {
-        let missing = "Type the side's weight and price.".into();
+        let missing = text!("Type the side's weight and price.").into();
         return strip("verdict is-unknown")
             .put(
-                says("No answer yet").put(
+                says(text!("No answer yet")).put(
                     element("span")
                         .class("reason")
                         .text(props.trouble.clone().unwrap_or(missing)),
@@ -39,18 +40,18 @@ pub fn VerdictStrip(props: &VerdictStripProps) -> Html {
     let verdict = &figures.sheet.verdict;
     let target = figures.resolved.shop.target_margin;
     let (class, stale, word) = match verdict.outcome {
-        Outcome::Pays => ("verdict pays", "verdict pays is-stale", "Pays"),
-        Outcome::Thin => ("verdict thin", "verdict thin is-stale", "Thin"),
+        Outcome::Pays => ("verdict pays", "verdict pays is-stale", text!("Pays")),
+        Outcome::Thin => ("verdict thin", "verdict thin is-stale", text!("Thin")),
         Outcome::FallsShort => (
             "verdict falls-short",
             "verdict falls-short is-stale",
-            "Falls short",
+            text!("Falls short"),
         ),
     };
     let why_stale = (!props.is_current).then(|| {
         let why = props.trouble.as_deref().map_or_else(
-            || "Last good figure: a field cannot be read.".to_owned(),
-            |trouble| format!("Last good figure. {trouble}"),
+            || text!("Last good figure: a field cannot be read.").to_owned(),
+            |trouble| say!("Last good figure. {trouble}", trouble),
         );
         element("span").class("stale").text(why)
     });
@@ -66,11 +67,15 @@ pub fn VerdictStrip(props: &VerdictStripProps) -> Html {
         .put(
             element("dl")
                 .class("key-figures")
-                .put(element("div").put(element("dt").say("Margin")).put(margin))
+                .put(
+                    element("div")
+                        .put(element("dt").say(text!("Margin")))
+                        .put(margin),
+                )
                 .put(
                     element("div")
                         .class("wide")
-                        .put(element("dt").say("Walk-away price"))
+                        .put(element("dt").say(text!("Walk-away price")))
                         .put(walk_away.set("id", "walk-away-price")),
                 ),
         )
@@ -78,7 +83,9 @@ pub fn VerdictStrip(props: &VerdictStripProps) -> Html {
 }
 
 fn strip(class: &'static str) -> Element {
-    element("section").class(class).set("aria-label", "Verdict")
+    element("section")
+        .class(class)
+        .set("aria-label", text!("Verdict"))
 }
 
 /// The line of the verdict, spoken when it changes.
@@ -94,7 +101,7 @@ fn says(word: &'static str) -> Element {
 fn walk_away(price: UnitPrice, units: Units) -> Element {
     let figures = element("dd");
     if !price.is_positive() {
-        return figures.put(element("span").say("none"));
+        return figures.put(element("span").say(text!("none|no price pays")));
     }
     let (first, second) = match units {
         Units::Kilograms => (PriceUnit::PerKilogram, PriceUnit::PerPound),
@@ -112,18 +119,27 @@ fn reason(verdict: &Verdict, target: Share, units: Units) -> String {
     let unit = units.price();
     let target = notation::percent(target);
     if !verdict.walk_away.is_positive() {
-        return format!("No price makes {target} with this plan and board.");
+        return say!("No price makes {target} with this plan and board.", target);
     }
     let room = notation::price_with_unit(verdict.room, unit, Rounding::Down);
     let offer = notation::price_with_unit(verdict.walk_away, unit, Rounding::Down);
     match verdict.outcome {
-        Outcome::Pays => format!("Makes the target of {target}, with {room} to spare."),
+        Outcome::Pays => say!(
+            "Makes the target of {target}, with {room} to spare.",
+            target,
+            room
+        ),
         Outcome::Thin => {
-            format!("Covers its costs but not the target of {target}. Offer {offer} or less.")
+            say!(
+                "Covers its costs but not the target of {target}. Offer {offer} or less.",
+                target,
+                offer
+            )
         }
-        Outcome::FallsShort => format!(
-            "Costs {} more than it brings. Offer {offer} or less.",
-            notation::money(-verdict.profit)
+        Outcome::FallsShort => say!(
+            "Costs {profit} more than it brings. Offer {offer} or less.",
+            notation::money(-verdict.profit),
+            offer
         ),
     }
 }

@@ -5,6 +5,7 @@
 
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
+use wording::text;
 
 use advice::{Panel, wire};
 use wasm_bindgen::prelude::*;
@@ -12,7 +13,7 @@ use yew::prelude::*;
 
 use crate::element::{Element, button, element};
 use crate::piece::{self, Ears, Entries};
-use crate::reckoner::{self, Heard, NO_WORKER};
+use crate::reckoner::{self, Heard, no_worker};
 use crate::saved::OnShelf;
 use crate::state::{Action, Figures};
 
@@ -84,7 +85,7 @@ pub fn WhatIf(props: &WhatIfProps) -> Html {
     let Some(figures) = &props.figures else {
         return element("p")
             .class("note")
-            .say("Type the side's weight and price first.")
+            .say(text!("Type the side's weight and price first."))
             .html();
     };
     let undo = props.can_undo.then(|| undo_notice("undo", &props.dispatch));
@@ -112,8 +113,8 @@ pub fn undo_notice(id: &'static str, dispatch: &Callback<Action>) -> Element {
     element("p")
         .class("undo")
         .set("role", "status")
-        .say("Taken over into the plan. ")
-        .put(button("", undo).set("id", id).say("Undo"))
+        .say(text!("Taken over into the plan. "))
+        .put(button("", undo).set("id", id).say(text!("Undo")))
 }
 
 /// Takes an answer, or that there will be none.
@@ -218,13 +219,13 @@ fn question(
             element("p")
                 .class("fault")
                 .set("role", "alert")
-                .say(NO_WORKER),
+                .say(no_worker()),
         ),
         None => question.put(
             element("p")
                 .class("note")
                 .set("role", "status")
-                .say("Working it out…"),
+                .say(text!("Working it out…")),
         ),
     }
 }

@@ -4,6 +4,7 @@
 use carcass::{Catalogue, Node, Output, Product, ProductId, WayId, WayOutput, What};
 use pricing::{CostTrail, Row};
 use quantity::{Money, PriceUnit, Rounding, Share, UnitPrice};
+use wording::{say, text};
 
 use crate::question::Question;
 use crate::steps::Steps;
@@ -29,7 +30,7 @@ pub fn written(question: &Question, id: &str) -> Option<String> {
     if !row.is_by_product {
         every_unit(&mut steps, row);
     }
-    steps.holding("h3", &[], "How its cost came about");
+    steps.holding("h3", &[], text!("How its cost came about"));
     for trail in question.sheet.trails_of(product) {
         trail_table(&mut steps, question, &trail);
     }
@@ -74,9 +75,9 @@ fn every_unit(steps: &mut Steps, row: &Row) {
             });
         });
         steps.element("tbody", &[], |steps| {
-            prices(steps, "Cost", row.cost_per_mass);
-            prices(steps, "Board", Some(row.price));
-            prices(steps, "Suggested", row.card);
+            prices(steps, text!("Cost"), row.cost_per_mass);
+            prices(steps, text!("Board"), Some(row.price));
+            prices(steps, text!("Suggested"), row.card);
         });
     });
     let margin = or_dash(row.margin.map(notation::percent));
@@ -84,7 +85,11 @@ fn every_unit(steps: &mut Steps, row: &Row) {
     let markup = or_dash(markup.map(notation::percent));
     note(
         steps,
-        &format!("Margin {margin} of the sale, markup {markup} on the cost."),
+        &say!(
+            "Margin {margin} of the sale, markup {markup} on the cost.",
+            margin,
+            markup
+        ),
     );
 }
 
@@ -107,21 +112,25 @@ fn trail_table(steps: &mut Steps, question: &Question, trail: &CostTrail) {
         for step in &trail.steps {
             let piece = format!("{}, {}", catalogue[step.part].name, weight(step.weight));
             line(steps, "step", &piece, step.came_with);
-            let labour = format!("+ labour: {}", catalogue[step.way].name);
+            let labour = say!("+ labour: {way}", catalogue[step.way].name);
             line(steps, "", &labour, step.labour);
             if !step.by_products.is_zero() {
-                line(steps, "", "− its by-products", -step.by_products);
+                line(steps, "", text!("− its by-products"), -step.by_products);
             }
             let goes_on = step
                 .share
-                .map(|share| format!("{} of it goes on", notation::percent(share)));
+                .map(|share| say!("{share} of it goes on", notation::percent(share)));
             line(steps, "", &goes_on.unwrap_or_default(), step.handed_on);
         }
-        line(steps, "", "+ packaging", trail.packaging);
-        line(steps, "sum", "Cost", trail.cost);
+        line(steps, "", text!("+ packaging"), trail.packaging);
+        line(steps, "sum", text!("Cost"), trail.cost);
     };
     steps.element("table", &[("class", "trail")], |steps| {
-        steps.holding("caption", &[], &format!("{} of it", weight(trail.weight)));
+        steps.holding(
+            "caption",
+            &[],
+            &say!("{weight} of it", weight(trail.weight)),
+        );
         steps.element("tbody", &[], way_down);
     });
 }
@@ -159,13 +168,17 @@ fn givers<'a>(question: &'a Question, product: ProductId) -> Vec<(WayId, &'a Way
 fn sources(steps: &mut Steps, question: &Question, product: ProductId) {
     let catalogue = question.case.catalogue;
     steps.element("details", &[("class", "cautions sources")], |steps| {
-        steps.holding("summary", &[], "Where its share comes from");
+        steps.holding("summary", &[], text!("Where its share comes from"));
         steps.element("ul", &[], |steps| {
             for (way, output) in givers(question, product) {
                 let share = notation::percent(output.grain);
                 let part = catalogue[catalogue[way].part].name.to_ascii_lowercase();
-                let mut line =
-                    format!("{share} of the {part}, grain-fed: {}.", output.mark.words());
+                let mut line = say!(
+                    "{share} of the {part}, grain-fed: {words}.",
+                    share,
+                    part,
+                    output.mark.words()
+                );
                 if let Some(source) = catalogue.source_of(output) {
                     line = line + " " + &source.title;
                     if let Some(year) = &source.year {

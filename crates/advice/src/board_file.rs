@@ -5,6 +5,7 @@ use notation::Units;
 use pricing::board_file::{FileFault, ReadBoard, read_board};
 use pricing::shop::PriceBoard;
 use quantity::{PriceUnit, Rounding, UnitPrice};
+use wording::{say, text};
 
 use crate::answer::Write;
 use crate::block::{Block, Tone};
@@ -29,11 +30,11 @@ fn told(faults: &[FileFault]) -> Vec<Block> {
         .collect();
     let more = faults.len().saturating_sub(MOST_FAULTS);
     if more > 0 {
-        blocks.push(Block::Text(Tone::Trouble, format!("And {more} more.")));
+        blocks.push(Block::Text(Tone::Trouble, say!("And {more} more.", more)));
     }
     blocks.push(Block::Text(
         Tone::Note,
-        "Nothing has been changed. Mend the file and choose it again.".to_owned(),
+        text!("Nothing has been changed. Mend the file and choose it again.").to_owned(),
     ));
     blocks
 }
@@ -69,24 +70,38 @@ fn changes(
     }
     let of_day = read
         .date
-        .map(|date| format!(" Board of {date}."))
+        .map(|date| say!(" Board of {date}.", date))
         .unwrap_or_default();
     let finding = match rows.len() {
-        0 => format!("The file has the prices that are on the board now.{of_day}"),
-        1 => format!("The file changes 1 price.{of_day}"),
-        more => format!("The file changes {more} prices.{of_day}"),
+        0 => say!(
+            "The file has the prices that are on the board now.{of_day}",
+            of_day
+        ),
+        1 => say!("The file changes 1 price.{of_day}", of_day),
+        more => say!("The file changes {more} prices.{of_day}", more, of_day),
     };
     let mut blocks = vec![Block::Text(Tone::Finding, finding)];
     if !rows.is_empty() {
         let heads = vec![
-            "Cut".to_owned(),
-            format!("Now, $ {}", unit.symbol()),
-            format!("In the file, $ {}", unit.symbol()),
+            text!("Cut").to_owned(),
+            say!("Now, {currency} {per}", notation::currency(), unit.symbol()),
+            say!(
+                "In the file, {currency} {per}",
+                notation::currency(),
+                unit.symbol()
+            ),
         ];
-        blocks.push(Block::Table("What it changes".to_owned(), heads, rows));
+        blocks.push(Block::Table(
+            text!("What it changes").to_owned(),
+            heads,
+            rows,
+        ));
     }
     if !writes.is_empty() {
-        blocks.push(Block::Offer("Put these on the board".to_owned(), writes));
+        blocks.push(Block::Offer(
+            text!("Put these on the board").to_owned(),
+            writes,
+        ));
     }
     blocks
 }

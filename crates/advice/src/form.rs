@@ -129,8 +129,14 @@ impl<'a> Form<'a> {
 
     /// Money.
     pub fn money(&mut self, label: Label, plan: Money, reach: Reach) -> Money {
-        self.read(label, "$", (plan.units(), 2), reach, typed::money)
-            .unwrap_or(plan)
+        self.read(
+            label,
+            &notation::currency(),
+            (plan.units(), 2),
+            reach,
+            typed::money,
+        )
+        .unwrap_or(plan)
     }
 
     /// Minutes.
@@ -156,7 +162,7 @@ impl<'a> Form<'a> {
     pub fn rate(&mut self, label: Label, plan: LabourRate, reach: Reach) -> LabourRate {
         self.read(
             label,
-            "$/h",
+            &format!("{}/h", notation::currency()),
             (plan.per_hour(), 2),
             reach,
             typed::labour_rate,
@@ -258,6 +264,6 @@ fn slider(plan: Decimal, places: u32, reach: Reach) -> ControlKind {
     };
     let step = ((high - low) * hundredth).round_dp(places);
     let finest = Decimal::new(1, places);
-    let texts = [low, high, step.max(finest)].map(|number| notation::in_field(number, places));
+    let texts = [low, high, step.max(finest)].map(|number| notation::plain(number, places));
     ControlKind::Slider(texts)
 }

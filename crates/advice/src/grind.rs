@@ -5,6 +5,7 @@ use carcass::blend::{Blend, Wanted};
 use carcass::{Catalogue, FatLedger, GrindClass, GroundClass, ProductId, RanOut, Role, What};
 use notation::{Units, mass_with_unit, percent};
 use quantity::Mass;
+use wording::{say, text};
 
 use crate::question::Question;
 use crate::steps::Steps;
@@ -20,24 +21,25 @@ pub fn lacking(catalogue: &Catalogue, class: &GroundClass, units: Units) -> Opti
         class.leanest,
         class.fat_lacking,
     ) {
-        (RanOut::Lean, Some(lean), Some(leanest), _) => format!(
-            "Too little lean: {} more at {} fat would make it good.",
+        (RanOut::Lean, Some(lean), Some(leanest), _) => say!(
+            "Too little lean: {lean} more at {leanest} fat would make it good.",
             weight(lean),
             percent(leanest)
         ),
-        (RanOut::Lean, ..) => "No trim of this side is lean enough for it.".to_owned(),
-        (RanOut::Trim, _, _, Some(fat)) if fat.is_positive() => format!(
-            "All trim is used up; up to {} more fat trim could go in.",
+        (RanOut::Lean, ..) => text!("No trim of this side is lean enough for it.").to_owned(),
+        (RanOut::Trim, _, _, Some(fat)) if fat.is_positive() => say!(
+            "All trim is used up; up to {fat} more fat trim could go in.",
             weight(fat)
         ),
-        (RanOut::Trim, ..) => "All trim is used up.".to_owned(),
+        (RanOut::Trim, ..) => text!("All trim is used up.").to_owned(),
     };
-    Some(format!(
-        "{}: {} of the {} wanted, {} short. {why}",
+    Some(say!(
+        "{product}: {weight} of the {wanted} wanted, {missing} short. {why}",
         catalogue[class.product].name,
         weight(class.weight),
         weight(class.wanted),
         weight(class.missing()),
+        why
     ))
 }
 
@@ -63,17 +65,22 @@ pub fn written(question: &Question) -> Option<String> {
         made(&mut steps, catalogue, class, units);
     }
     let fat = ledger.fat_weight().ratio_to(ledger.weight());
-    let about = format!(
-        "{} of lean and fat trim, {} fat on the whole. Each line: the most of one class that can be blended from it alone, against {} of grind in the plan. Limits are Canada's; the fat of each trim is an estimate.",
+    let about = say!(
+        "{weight} of lean and fat trim, {fat} fat on the whole. Each line: the most of one class that can be blended from it alone, against {planned} of grind in the plan. Limits are Canada's; the fat of each trim is an estimate.",
         mass_with_unit(ledger.weight(), units),
         fat.map(percent).unwrap_or_default(),
-        mass_with_unit(planned, units),
+        mass_with_unit(planned, units)
     );
     steps.holding("p", &[("class", "note")], &about);
     steps.element("table", &[("class", "classes")], |steps| {
         steps.element("thead", &[], |steps| {
             steps.element("tr", &[], |steps| {
-                for head in ["Class", "Fat up to", "At most", "Against the plan"] {
+                for head in [
+                    text!("Class"),
+                    text!("Fat up to"),
+                    text!("At most"),
+                    text!("Against the plan"),
+                ] {
                     steps.holding("th", &[("scope", "col")], head);
                 }
             });
@@ -102,13 +109,13 @@ fn made(steps: &mut Steps, catalogue: &Catalogue, class: &GroundClass, units: Un
         });
         return;
     }
-    let text = format!(
-        "{}: {}, {} fat of {} allowed, {} of it fat trim.",
+    let text = say!(
+        "{product}: {weight}, {fat} fat of {most_fat} allowed, {fat_trim} of it fat trim.",
         catalogue[class.product].name,
         mass_with_unit(class.weight, units),
         class.fat.map(percent).unwrap_or_default(),
         percent(class.most_fat),
-        mass_with_unit(class.fat_trim, units),
+        mass_with_unit(class.fat_trim, units)
     );
     steps.holding("p", &[("class", "made")], &text);
 }
@@ -122,9 +129,9 @@ fn line(steps: &mut Steps, class: &GrindClass, blend: &Blend, planned: Mass, uni
     let most: Mass = blend.batches.iter().map(|batch| batch.weight).sum();
     let over = most - planned;
     let against = if over < Mass::ZERO {
-        format!("{} short of lean", mass_with_unit(-over, units))
+        say!("{over} short of lean", mass_with_unit(-over, units))
     } else {
-        format!("takes {} of fat trim", mass_with_unit(over, units))
+        say!("takes {over} of fat trim", mass_with_unit(over, units))
     };
     steps.element("tr", &[], |steps| {
         steps.holding("th", &[("scope", "row")], &class.name);

@@ -4,6 +4,7 @@
 use carcass::ProductId;
 use decision::{BreakEven, Case, Input, Unit};
 use quantity::{Decimal, LabourRate, Mass, Minutes, Money, Rounding, Share, UnitPrice};
+use wording::{say, text};
 
 use crate::form::{Form, Label, Reach};
 use crate::question::Question;
@@ -56,36 +57,36 @@ pub fn id(case: &Case, input: Input) -> String {
 pub fn name(case: &Case, input: Input) -> String {
     let of = |what: &str, product: ProductId| format!("{what}, {}", case.catalogue[product].name);
     match input {
-        Input::Weight => "Side weight".to_owned(),
-        Input::Stock => "Grass-fed".to_owned(),
-        Input::SidePrice => "Side price".to_owned(),
-        Input::Charges => "Charges on top".to_owned(),
-        Input::LabourMinutes => "Labour minutes".to_owned(),
-        Input::LabourRate => "Labour rate".to_owned(),
-        Input::Packaging => "Packaging".to_owned(),
-        Input::Unsold => "Unsold".to_owned(),
-        Input::Board => "All board prices".to_owned(),
-        Input::Saleable => "Saleable yield".to_owned(),
-        Input::Price(product) => of("Price", product),
-        Input::Yield(product) => of("Yield", product),
+        Input::Weight => text!("Side weight").to_owned(),
+        Input::Stock => text!("Grass-fed").to_owned(),
+        Input::SidePrice => text!("Side price").to_owned(),
+        Input::Charges => text!("Charges on top").to_owned(),
+        Input::LabourMinutes => text!("Labour minutes").to_owned(),
+        Input::LabourRate => text!("Labour rate").to_owned(),
+        Input::Packaging => text!("Packaging").to_owned(),
+        Input::Unsold => text!("Unsold").to_owned(),
+        Input::Board => text!("All board prices").to_owned(),
+        Input::Saleable => text!("Saleable yield").to_owned(),
+        Input::Price(product) => of(text!("Price"), product),
+        Input::Yield(product) => of(text!("Yield"), product),
     }
 }
 
 /// What an input is, in one line.
 pub fn hint(input: Input) -> &'static str {
     match input {
-        Input::Weight => "What is paid for, all sides.",
-        Input::Stock => "0 is grain-fed, 100 grass-fed.",
-        Input::SidePrice => "What the supplier asks.",
-        Input::Charges => "On top of those of the plan.",
-        Input::LabourMinutes => "For all sides.",
-        Input::LabourRate => "Before on-costs.",
-        Input::Packaging => "As the shop counts it.",
-        Input::Unsold => "Of the weight cut.",
-        Input::Board => "More or less for every cut.",
-        Input::Saleable => "Points of the side, more or less than planned.",
-        Input::Price(_) => "On the board.",
-        Input::Yield(_) => "More or less than planned; trim of its part gives or takes.",
+        Input::Weight => text!("What is paid for, all sides."),
+        Input::Stock => text!("0 is grain-fed, 100 grass-fed."),
+        Input::SidePrice => text!("What the supplier asks."),
+        Input::Charges => text!("On top of those of the plan."),
+        Input::LabourMinutes => text!("For all sides."),
+        Input::LabourRate => text!("Before on-costs."),
+        Input::Packaging => text!("As the shop counts it."),
+        Input::Unsold => text!("Of the weight cut."),
+        Input::Board => text!("More or less for every cut."),
+        Input::Saleable => text!("Points of the side, more or less than planned."),
+        Input::Price(_) => text!("On the board."),
+        Input::Yield(_) => text!("More or less than planned; trim of its part gives or takes."),
     }
 }
 
@@ -149,7 +150,7 @@ pub fn written(question: &Question, input: Input, value: Decimal) -> String {
         Unit::Kilograms => notation::mass_with_unit(Mass::from_kg(value), question.units),
         Unit::MoneyPerKilogram => question.price(UnitPrice::from_per_kg(value)),
         Unit::MoneyPerHour => format!("{}/h", notation::money(Money::from_units(value))),
-        Unit::MoneyPerPack => format!("{}/pack", notation::money(Money::from_units(value))),
+        Unit::MoneyPerPack => say!("{money}/pack", notation::money(Money::from_units(value))),
         Unit::Money => notation::money(Money::from_units(value)),
         Unit::Minutes => format!("{} min", notation::minutes(Minutes::from_minutes(value))),
         Unit::Percent => format!("{} %", notation::number(value, 1, Rounding::HalfEven)),
@@ -161,9 +162,9 @@ pub fn written(question: &Question, input: Input, value: Decimal) -> String {
 /// Where an input may stand for the side to pay.
 pub fn limit(question: &Question, input: Input, limit: BreakEven) -> String {
     match limit {
-        BreakEven::Always => "always".to_owned(),
-        BreakEven::Never => "never".to_owned(),
-        BreakEven::AtLeast(value) => format!("from {}", written(question, input, value)),
-        BreakEven::AtMost(value) => format!("up to {}", written(question, input, value)),
+        BreakEven::Always => text!("always").to_owned(),
+        BreakEven::Never => text!("never").to_owned(),
+        BreakEven::AtLeast(value) => say!("from {value}", written(question, input, value)),
+        BreakEven::AtMost(value) => say!("up to {value}", written(question, input, value)),
     }
 }

@@ -3,6 +3,7 @@
 use carcass::ProductId;
 use pricing::{AllocationMethod, Row, rows_by_every_method};
 use quantity::UnitPrice;
+use wording::{say, text};
 
 use crate::block::Block;
 use crate::question::Question;
@@ -18,7 +19,7 @@ pub fn written(question: &Question) -> Option<String> {
         let row = rows.iter().find(|row| row.product == product)?;
         row.cost_per_mass
     };
-    let mut heads = vec!["Cut".to_owned()];
+    let mut heads = vec![text!("Cut").to_owned()];
     heads.extend(AllocationMethod::ALL.map(|method| method.name().to_owned()));
     let rows = question
         .sheet
@@ -34,6 +35,10 @@ pub fn written(question: &Question) -> Option<String> {
                 .collect()
         })
         .collect();
-    let caption = format!("Cost of each cut, $ {}, divided by", question.per());
+    let caption = say!(
+        "Cost of each cut, {currency} {per}, divided by",
+        notation::currency(),
+        question.per()
+    );
     Some(written::blocks(&[Block::Table(caption, heads, rows)]))
 }

@@ -6,6 +6,7 @@ use draft::{Draft, Field};
 use link::Scope;
 use notation::{mass_with_unit, money, percent};
 use quantity::{PriceUnit, Rounding, UnitPrice};
+use wording::{say, text};
 
 use crate::question::Question;
 use crate::share;
@@ -27,11 +28,11 @@ impl Paper {
     pub const ALL: [Self; 3] = [Self::Cutting, Self::Cards, Self::Costs];
 
     /// What it is called.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Cutting => "Cutting sheet",
-            Self::Cards => "Price cards",
-            Self::Costs => "Cost sheet",
+            Self::Cutting => text!("Cutting sheet"),
+            Self::Cards => text!("Price cards"),
+            Self::Costs => text!("Cost sheet"),
         }
     }
 
@@ -78,7 +79,7 @@ fn head(steps: &mut Steps, question: &Question, draft: &Draft, paper: Paper, hea
     let lot = if heading.lot.is_empty() {
         String::new()
     } else {
-        format!("Lot or tag: {}", heading.lot)
+        say!("Lot or tag: {lot}", heading.lot)
     };
     let mut side = mass_with_unit(question.sheet.totals.chilled, question.units);
     if paper == Paper::Costs {
@@ -88,7 +89,12 @@ fn head(steps: &mut Steps, question: &Question, draft: &Draft, paper: Paper, hea
         steps.element("div", &[], |steps| {
             steps.holding("h3", &[], &format!("{}: {}", paper.name(), heading.title));
             for line in [
-                format!("{}. Chilled side: {side}. Plan: {plan}.", heading.date),
+                say!(
+                    "{date}. Chilled side: {side}. Plan: {plan}.",
+                    heading.date,
+                    side,
+                    plan
+                ),
                 lot,
             ] {
                 if !line.is_empty() {
@@ -122,7 +128,7 @@ fn cutting(steps: &mut Steps, question: &Question) {
         }
         part_table(steps, question, (index, node), (part, way), &here);
     }
-    steps.holding("h3", &[], "Care");
+    steps.holding("h3", &[], text!("Care"));
     for caution in cautions {
         steps.element("p", &[], |steps| {
             steps.holding("strong", &[], &format!("{}. ", caution.title));
@@ -162,12 +168,17 @@ fn part_table(
                     .iter()
                     .map(|caution| caution.title.as_str())
                     .collect();
-                steps.holding("span", &[], &format!(" Care: {}.", names.join(", ")));
+                steps.holding("span", &[], &say!(" Care: {cautions}.", names.join(", ")));
             }
         });
         steps.element("thead", &[], |steps| {
             steps.element("tr", &[], |steps| {
-                for head in ["Comes off", "Item", "Expected", "Weighed"] {
+                for head in [
+                    text!("Comes off"),
+                    text!("Item"),
+                    text!("Expected"),
+                    text!("Weighed"),
+                ] {
                     steps.holding("th", &[("scope", "col")], head);
                 }
             });
@@ -177,7 +188,7 @@ fn part_table(
             for child in below.filter(|child| child.parent == Some(index)) {
                 let (name, item) = match child.what {
                     What::Part { part, .. } => {
-                        (format!("{} (goes on below)", catalogue[part].name), None)
+                        (say!("{part} (goes on below)", catalogue[part].name), None)
                     }
                     What::Product(product) => {
                         let product = &catalogue[product];
@@ -223,7 +234,11 @@ fn cards(steps: &mut Steps, question: &Question) {
                 .map(|unit| cut(row.price, unit));
                 steps.holding("p", &[], &others.collect::<Vec<_>>().join(" · "));
                 if board.is_sample(row.product) {
-                    steps.holding("p", &[("class", "mark")], "Sample price: not for the case.");
+                    steps.holding(
+                        "p",
+                        &[("class", "mark")],
+                        text!("Sample price: not for the case."),
+                    );
                 }
             });
         }
@@ -239,15 +254,15 @@ fn costs(steps: &mut Steps, question: &Question) {
         steps.element("thead", &[], |steps| {
             steps.element("tr", &[], |steps| {
                 for head in [
-                    "Cut".to_owned(),
-                    "Weight".to_owned(),
-                    "Share".to_owned(),
-                    "Cost".to_owned(),
-                    format!("Cost {per}"),
-                    format!("Board {per}"),
-                    "Sales".to_owned(),
-                    "Margin".to_owned(),
-                    format!("Suggested {per}"),
+                    text!("Cut").to_owned(),
+                    text!("Weight").to_owned(),
+                    text!("Share|a column").to_owned(),
+                    text!("Cost").to_owned(),
+                    say!("Cost {per}", per),
+                    say!("Board {per}", per),
+                    text!("Sales").to_owned(),
+                    text!("Margin").to_owned(),
+                    say!("Suggested {per}", per),
                 ] {
                     steps.holding("th", &[("scope", "col")], &head);
                 }
@@ -281,12 +296,12 @@ fn costs(steps: &mut Steps, question: &Question) {
     let verdict = &sheet.verdict;
     steps.element("dl", &[("class", "findings")], |steps| {
         for (name, text) in [
-            ("Spend".to_owned(), money(totals.spend())),
-            ("Sales".to_owned(), money(totals.sales)),
-            ("By-products".to_owned(), money(totals.by_products)),
-            ("Margin".to_owned(), percent(verdict.margin)),
+            (text!("Spend").to_owned(), money(totals.spend())),
+            (text!("Sales").to_owned(), money(totals.sales)),
+            (text!("By-products").to_owned(), money(totals.by_products)),
+            (text!("Margin").to_owned(), percent(verdict.margin)),
             (
-                format!("Walk-away {per}"),
+                say!("Walk-away {per}", per),
                 question.bare_offer(verdict.walk_away),
             ),
         ] {

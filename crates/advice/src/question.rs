@@ -6,6 +6,7 @@ use document::Document;
 use notation::Units;
 use pricing::CostSheet;
 use quantity::{PriceUnit, Rounding, Share, UnitPrice};
+use wording::text;
 
 use crate::request::Request;
 
@@ -67,7 +68,7 @@ impl<'a> Question<'a> {
         if price.is_positive() {
             notation::price_with_unit(price, self.price_unit(), Rounding::Down)
         } else {
-            "none".to_owned()
+            text!("none|no price pays").to_owned()
         }
     }
 
@@ -76,7 +77,7 @@ impl<'a> Question<'a> {
         if price.is_positive() {
             notation::price(price, self.price_unit(), Rounding::Down)
         } else {
-            "none".to_owned()
+            text!("none|no price pays").to_owned()
         }
     }
 

@@ -1,6 +1,7 @@
 //! What is asked.
 
 use std::collections::BTreeMap;
+use wording::text;
 
 use document::Document;
 use notation::Units;
@@ -39,16 +40,16 @@ impl Panel {
     ];
 
     /// What it is called.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Trial => "Try other figures",
-            Self::Spread => "How sure is it",
-            Self::Stocks => "Grass-fed against grain-fed",
-            Self::Bars => "What moves it most",
-            Self::BreakEven => "How far it may go",
-            Self::Grid => "Two figures at once",
-            Self::BestPlan => "Best way to cut it",
-            Self::Comparison => "Against another plan",
+            Self::Trial => text!("Try other figures"),
+            Self::Spread => text!("How sure is it"),
+            Self::Stocks => text!("Grass-fed against grain-fed"),
+            Self::Bars => text!("What moves it most"),
+            Self::BreakEven => text!("How far it may go"),
+            Self::Grid => text!("Two figures at once"),
+            Self::BestPlan => text!("Best way to cut it"),
+            Self::Comparison => text!("Against another plan"),
         }
     }
 

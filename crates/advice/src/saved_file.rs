@@ -2,6 +2,7 @@
 
 use shelf::file::{Fate, FileFault, fates, read_file};
 use shelf::{Saved, Shelf};
+use wording::{say, text};
 
 use crate::block::{Block, Tone};
 
@@ -29,17 +30,19 @@ pub fn looked_at(shelf: &Shelf, file: &str) -> (Vec<Saved>, Vec<Block>) {
                 .map(|(plan, fate)| vec![plan.name.clone(), told(plan, fate)])
                 .collect();
             let finding = match (plans.len(), coming.len()) {
-                (0, _) => "The file holds no plan.".to_owned(),
-                (_, 0) => "All plans of the file are saved here already.".to_owned(),
-                (all, new) => format!(
-                    "{new} of the {all} plans in the file are new. Nothing that is saved here changes."
+                (0, _) => text!("The file holds no plan.").to_owned(),
+                (_, 0) => text!("All plans of the file are saved here already.").to_owned(),
+                (all, new) => say!(
+                    "{new} of the {all} plans in the file are new. Nothing that is saved here changes.",
+                    new,
+                    all
                 ),
             };
             let blocks = vec![
                 Block::Text(Tone::Finding, finding),
                 Block::Table(
-                    "Plans in the file".to_owned(),
-                    ["Plan", "Becomes"].map(str::to_owned).into(),
+                    text!("Plans in the file").to_owned(),
+                    [text!("Plan"), text!("Becomes")].map(str::to_owned).into(),
                     rows,
                 ),
             ];
@@ -50,16 +53,16 @@ pub fn looked_at(shelf: &Shelf, file: &str) -> (Vec<Saved>, Vec<Block>) {
 
 fn told(plan: &Saved, fate: &Fate) -> String {
     match fate {
-        Fate::IsThere => "is here already".to_owned(),
-        Fate::Comes(name) if *name == plan.name => "is added".to_owned(),
-        Fate::Comes(name) => format!("is added as “{name}”"),
+        Fate::IsThere => text!("is here already").to_owned(),
+        Fate::Comes(name) if *name == plan.name => text!("is added").to_owned(),
+        Fate::Comes(name) => say!("is added as “{name}”", name),
     }
 }
 
 fn refused(fault: &FileFault) -> Vec<Block> {
     vec![
         Block::Text(Tone::Trouble, fault.to_string()),
-        Block::Text(Tone::Note, "Nothing has been changed.".to_owned()),
+        Block::Text(Tone::Note, text!("Nothing has been changed.").to_owned()),
     ]
 }
 

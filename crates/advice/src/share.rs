@@ -5,6 +5,7 @@ use draft::{Draft, Field, reading};
 use link::Scope;
 use notation::percent;
 use qrcodegen::{QrCode, QrCodeEcc};
+use wording::{say, text};
 
 use crate::answer::Write;
 use crate::block::{Block, Figure, Tone};
@@ -41,7 +42,7 @@ pub fn code(address: &str) -> Option<String> {
         let marks = [
             ("viewBox", &*format!("0 0 {side} {side}")),
             ("role", "img"),
-            ("aria-label", "The link as a QR code"),
+            ("aria-label", text!("The link as a QR code")),
         ];
         steps.element("svg", &marks, |steps| {
             let white = [
@@ -54,7 +55,7 @@ pub fn code(address: &str) -> Option<String> {
             steps.empty("rect", &white);
             steps.empty("path", &[("class", "ink"), ("d", &path)]);
         });
-        steps.holding("figcaption", &[], "For the camera of another phone.");
+        steps.holding("figcaption", &[], text!("For the camera of another phone."));
     });
     Some(steps.written())
 }
@@ -72,32 +73,40 @@ pub fn opened(catalogue: &Catalogue, draft: &Draft, text: &str) -> Vec<Block> {
     };
     let mut blocks = vec![Block::Text(
         Tone::Note,
-        format!("{} {}", holds(shared.scope), NOTHING_YET),
+        format!("{} {}", holds(shared.scope), nothing_yet()),
     )];
     match figures(catalogue, &merged) {
         Ok(figures) => blocks.push(Block::Figures(figures)),
         Err(why) => blocks.push(Block::Text(Tone::Note, why)),
     }
     blocks.push(Block::Offer(
-        "Open it".to_owned(),
+        text!("Open it").to_owned(),
         vec![Write::Draft(merged.to_text())],
     ));
     blocks
 }
 
 /// What a person must know before opening.
-const NOTHING_YET: &str = "Nothing has been changed. Opening it puts this in the place of what is typed now; one tap takes that back.";
+fn nothing_yet() -> &'static str {
+    text!(
+        "Nothing has been changed. Opening it puts this in the place of what is typed now; one tap takes that back."
+    )
+}
 
-const fn holds(scope: Scope) -> &'static str {
+fn holds(scope: Scope) -> &'static str {
     match scope {
-        Scope::Plan => "This link holds a cut plan. The deal, the costs and the prices stay yours.",
+        Scope::Plan => {
+            text!("This link holds a cut plan. The deal, the costs and the prices stay yours.")
+        }
         Scope::Deal => {
-            "This link holds a cut plan and a deal. The costs and the prices stay yours."
+            text!("This link holds a cut plan and a deal. The costs and the prices stay yours.")
         }
         Scope::Costs => {
-            "This link holds a cut plan, a deal and the costs of a shop. The prices stay yours."
+            text!(
+                "This link holds a cut plan, a deal and the costs of a shop. The prices stay yours."
+            )
         }
-        Scope::Prices => "This link holds all of a side: cut plan, deal, costs and prices.",
+        Scope::Prices => text!("This link holds all of a side: cut plan, deal, costs and prices."),
     }
 }
 
@@ -106,12 +115,12 @@ fn figures(catalogue: &Catalogue, draft: &Draft) -> Result<Vec<Figure>, String> 
         let first = faults.keys().next();
         match first {
             Some(Field::Weight | Field::Price) => {
-                "It has no verdict yet: weight or price is still to be typed.".to_owned()
+                text!("It has no verdict yet: weight or price is still to be typed.").to_owned()
             }
-            _ => {
+            _ => text!(
                 "It has no verdict: something in it cannot be read. Opened, it says what and where."
-                    .to_owned()
-            }
+            )
+            .to_owned(),
         }
     })?;
     let question = Question::about(catalogue, &document, draft.units)?;
@@ -126,17 +135,20 @@ fn figures(catalogue: &Catalogue, draft: &Draft) -> Result<Vec<Figure>, String> 
     let plan = plan.map_or_else(|| draft.plan.clone(), |plan| plan.name.clone());
     let plan = match changed {
         0 => plan,
-        1 => format!("{plan}, one step of its own"),
-        _ => format!("{plan}, {changed} steps of its own"),
+        1 => say!("{plan}, one step of its own", plan),
+        _ => say!("{plan}, {changed} steps of its own", plan, changed),
     };
     Ok(vec![
-        figure("Weight", draft.entry(&Field::Weight).with_unit(" ")),
-        figure("Price", draft.entry(&Field::Price).with_unit("/")),
-        figure("Way to grass-fed", format!("{} %", draft.grass_percent)),
-        figure("Plan", plan),
-        figure("Margin", percent(verdict.margin)),
+        figure(text!("Weight"), draft.entry(&Field::Weight).with_unit(" ")),
+        figure(text!("Price"), draft.entry(&Field::Price).with_unit("/")),
         figure(
-            &format!("Walk-away {}", question.per()),
+            text!("Way to grass-fed"),
+            format!("{} %", draft.grass_percent),
+        ),
+        figure(text!("Plan"), plan),
+        figure(text!("Margin"), percent(verdict.margin)),
+        figure(
+            &say!("Walk-away {per}", question.per()),
             question.bare_offer(verdict.walk_away),
         ),
     ])

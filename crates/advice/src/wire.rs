@@ -23,6 +23,7 @@ use std::collections::BTreeMap;
 use carcass::Catalogue;
 use draft::{Draft, Field, reading};
 use link::Scope;
+use notation::Manner;
 use pricing::board_file::write_board;
 use pricing::sheet_file::write_sheet;
 use shelf::{Saved, Shelf};
@@ -309,16 +310,30 @@ pub fn board_file(catalogue: &Catalogue, request: &str) -> Option<String> {
 }
 
 /// What may go into a link, each by its name.
-pub const SCOPES: [&str; Scope::ALL.len()] = {
-    let [plan, deal, costs, prices] = Scope::ALL;
-    [plan.name(), deal.name(), costs.name(), prices.name()]
-};
+pub fn scopes() -> [&'static str; Scope::ALL.len()] {
+    Scope::ALL.map(Scope::name)
+}
+
+/// The first line of a request to write amounts in a manner, which the second
+/// line holds. Nothing answers it.
+const MANNER: &str = "manner";
+
+/// Writes a request to write amounts in this manner from now on.
+pub fn manner(manner: &Manner) -> String {
+    format!("{MANNER}\n{}", manner.to_line())
+}
+
+/// The manner that a request asks for.
+pub fn read_manner(request: &str) -> Option<Manner> {
+    let (kind, line) = request.split_once('\n')?;
+    (kind == MANNER).then(|| Manner::of_line(line)).flatten()
+}
 
 /// The first line of a request for a link and of what answers it.
 pub const SHARE: &str = "share";
 
 /// Writes a request for a link to as much of a draft as the scope of this place
-/// among [`SCOPES`] takes in. `address` is that of the app.
+/// among [`scopes`] takes in. `address` is that of the app.
 pub fn share_request(draft: &str, scope: usize, address: &str) -> String {
     format!("{SHARE}\n{draft}\n{scope}\n{address}")
 }
@@ -441,15 +456,14 @@ pub fn coming(answer: &str) -> Option<(Vec<Saved>, &str)> {
 }
 
 /// The papers that can be printed, each by its name.
-pub const PAPERS: [&str; Paper::ALL.len()] = {
-    let [cutting, cards, costs] = Paper::ALL;
-    [cutting.name(), cards.name(), costs.name()]
-};
+pub fn papers() -> [&'static str; Paper::ALL.len()] {
+    Paper::ALL.map(Paper::name)
+}
 
 /// The first line of a request for a paper and of what answers it.
 pub const PRINT: &str = "print";
 
-/// Writes a request for the paper of this place among [`PAPERS`], with what a
+/// Writes a request for the paper of this place among [`papers`], with what a
 /// person writes on it.
 pub fn print_request(draft: &str, paper: usize, [title, lot, date, address]: [&str; 4]) -> String {
     let mut heading = form_urlencoded::Serializer::new(String::new());

@@ -4,6 +4,7 @@ use crate::answer::{Answer, Control, ControlKind, Write};
 use crate::block::{Bar, Block, Column, Figure, GridRow, Tone};
 use crate::steps::{Steps, button};
 use crate::wire::{ENTRY, EVERYTHING, FORGET, WRITES};
+use wording::{say, text};
 
 /// The steps that put an answer together.
 pub fn answer(answer: &Answer) -> String {
@@ -17,7 +18,7 @@ pub fn answer(answer: &Answer) -> String {
         steps.nothing();
     } else {
         let back = [("class", "quiet back"), (FORGET, EVERYTHING)];
-        button(&mut steps, &back, "Back to plan");
+        button(&mut steps, &back, text!("Back to plan"));
     }
     let is_busy = if answer.is_final { "false" } else { "true" };
     let around = [
@@ -85,7 +86,8 @@ fn field(steps: &mut Steps, answer: &Answer, control: &Control) {
             }
         });
         if let ControlKind::Slider([low, high, by]) = &control.kind {
-            let name = format!("{}, slider", control.label);
+            let name = say!("{label}, slider", control.label);
+            let value = text.replace(',', ".");
             steps.empty(
                 "input",
                 &[
@@ -96,7 +98,7 @@ fn field(steps: &mut Steps, answer: &Answer, control: &Control) {
                     ("max", high),
                     ("step", by),
                     (ENTRY, &control.id),
-                    ("value", text),
+                    ("value", &value),
                 ],
             );
         }
@@ -112,13 +114,13 @@ fn field(steps: &mut Steps, answer: &Answer, control: &Control) {
             },
         );
         if typed.is_some() {
-            let name = format!("{}: back to plan", control.label);
+            let name = say!("{label}: back to plan", control.label);
             let back = [
                 ("class", "quiet"),
                 (FORGET, control.id.as_str()),
                 ("aria-label", &name),
             ];
-            button(steps, &back, "Back to plan");
+            button(steps, &back, text!("Back to plan"));
         } else {
             steps.nothing();
         }

@@ -2,6 +2,7 @@
 
 use litemap::LiteMap;
 use std::ops::Index;
+use wording::text;
 
 use quantity::{Decimal, Minutes, Share, UnitPrice};
 
@@ -44,13 +45,13 @@ pub enum Mark {
 
 impl Mark {
     /// The mark in words.
-    pub const fn words(self) -> &'static str {
+    pub fn words(self) -> &'static str {
         match self {
-            Self::Read => "read in the source",
-            Self::Derived => "derived from published figures",
-            Self::FromMemory => "from memory",
+            Self::Read => text!("read in the source"),
+            Self::Derived => text!("derived from published figures"),
+            Self::FromMemory => text!("from memory"),
             Self::Estimate => "estimate",
-            Self::Secondary => "read in a secondary copy",
+            Self::Secondary => text!("read in a secondary copy"),
         }
     }
 }

@@ -27,3 +27,5 @@ pub(crate) const AGEING: DataFile = file!("ageing");
 pub(crate) const HANGING: DataFile = file!("hanging");
 pub(crate) const YIELD_GRADE: DataFile = file!("yield-grade");
 pub(crate) const SPREAD: DataFile = file!("spread");
+pub(crate) const NAMES_FR: DataFile = file!("names-fr");
+pub(crate) const NAMES_ES: DataFile = file!("names-es");

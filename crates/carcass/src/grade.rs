@@ -12,6 +12,7 @@
 //! grader gives an official one.
 
 use core::fmt;
+use wording::say;
 
 use quantity::{Decimal, Mass, Share};
 
@@ -113,27 +114,11 @@ impl fmt::Display for MeasureError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let shown = |figure: Decimal| figure.round_dp(2).normalize();
         match self {
-            Self::Weight(weight) => write!(
-                f,
-                "the hot carcass weight of {} kg must be 50 to 800 kg (110 to 1764 lb): the whole \
-                 carcass, both sides together",
-                shown(weight.kg())
-            ),
-            Self::BackFat(fat) => write!(
-                f,
-                "the back fat of {} cm must be 0 to 8 cm (0 to 3.15 in)",
-                shown(fat.cm())
-            ),
-            Self::RibeyeArea(area) => write!(
-                f,
-                "the ribeye area of {} cm² must be 20 to 200 cm² (3.1 to 31 in²)",
-                shown(area.cm2())
-            ),
-            Self::KidneyFat(share) => write!(
-                f,
-                "the kidney fat of {} % must be 0 to 12 % of the carcass",
-                shown(share.percent())
-            ),
+            Self::Weight(weight) => f.write_str(&say!("the hot carcass weight of {kg} kg must be 50 to 800 kg (110 to 1764 lb): the whole \
+                 carcass, both sides together", shown(weight.kg()))),
+            Self::BackFat(fat) => f.write_str(&say!("the back fat of {cm} cm must be 0 to 8 cm (0 to 3.15 in)", shown(fat.cm()))),
+            Self::RibeyeArea(area) => f.write_str(&say!("the ribeye area of {cm2} cm² must be 20 to 200 cm² (3.1 to 31 in²)", shown(area.cm2()))),
+            Self::KidneyFat(share) => f.write_str(&say!("the kidney fat of {percent} % must be 0 to 12 % of the carcass", shown(share.percent()))),
         }
     }
 }

@@ -17,6 +17,7 @@
 
 use core::fmt;
 use std::collections::BTreeMap;
+use wording::{say, text};
 
 use quantity::Share;
 
@@ -50,19 +51,19 @@ pub enum HangingError {
 impl fmt::Display for HangingError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::TooLong { days, longest } => write!(
-                f,
+            Self::TooLong { days, longest } => f.write_str(&say!(
                 "{days} days are more than the published losses reach: 0 to {longest} days, or a \
-                 loss of your own"
-            ),
-            Self::Loss(share) => write!(
-                f,
-                "a loss of {} % must be 0 % or more and less than 100 %",
+                 loss of your own",
+                days,
+                longest
+            )),
+            Self::Loss(share) => f.write_str(&say!(
+                "a loss of {percent} % must be 0 % or more and less than 100 %",
                 share.percent().round_dp(2).normalize()
-            ),
-            Self::Unpublished => f.write_str(
-                "no loss in dry-ageing is published for this part: give a loss of your own",
-            ),
+            )),
+            Self::Unpublished => f.write_str(text!(
+                "no loss in dry-ageing is published for this part: give a loss of your own"
+            )),
         }
     }
 }
@@ -201,7 +202,7 @@ impl ShrinkByStock {
             _ => Err(DataError {
                 file: file.name,
                 line: None,
-                message: "the file must hold “grain” and “grass”, in this order".to_owned(),
+                message: text!("the file must hold “grain” and “grass”, in this order").to_owned(),
             }),
         }
     }

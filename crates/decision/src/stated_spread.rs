@@ -5,6 +5,7 @@
 
 use carcass::Mark;
 use quantity::Decimal;
+use wording::text;
 
 use crate::case::Case;
 use crate::input::Input;
@@ -47,17 +48,15 @@ struct Stated {
     source: &'static str,
 }
 
-const ESTIMATE: &str = "No published figure: an estimate, put your own";
-
-const fn estimate(strays: Strays) -> Stated {
+fn estimate(strays: Strays) -> Stated {
     Stated {
         strays,
         mark: Mark::Estimate,
-        source: ESTIMATE,
+        source: text!("No published figure: an estimate, put your own"),
     }
 }
 
-const fn stated(input: Input) -> Stated {
+fn stated(input: Input) -> Stated {
     match input {
         Input::Weight => estimate(Strays::ByPercent(2)),
         Input::SidePrice => estimate(Strays::ByPercent(5)),
@@ -68,21 +67,27 @@ const fn stated(input: Input) -> Stated {
         Input::Unsold => Stated {
             strays: Strays::By(200),
             mark: Mark::Estimate,
-            source: "InputSpread an estimate; the mean retail loss of fresh meat, poultry and seafood \
-                     is 4.5 % (USDA ERS, EIB-44, 2009)",
+            source: text!(
+                "Spread an estimate; the mean retail loss of fresh meat, poultry and seafood \
+                     is 4.5 % (USDA ERS, EIB-44, 2009)"
+            ),
         },
         Input::Saleable => Stated {
             strays: Strays::By(385),
             mark: Mark::Derived,
-            source: "One standard deviation of a fed side of unknown grade, 3.6 to 4.1 points: \
+            source: text!(
+                "One standard deviation of a fed side of unknown grade, 3.6 to 4.1 points: \
                      spread of yield grade 0.89 times 4.0 to 4.6 points a grade (Kansas State \
-                     University 1996, 1976)",
+                     University 1996, 1976)"
+            ),
         },
         Input::Yield(_) => Stated {
             strays: Strays::By(800),
             mark: Mark::Estimate,
-            source: "One standard deviation at a given side weight is 5.9 to 11.3 % by cut \
-                     (derived from Judge et al. 2019, J Anim Sci 97:2769); 8 % stands for all",
+            source: text!(
+                "One standard deviation at a given side weight is 5.9 to 11.3 % by cut \
+                     (derived from Judge et al. 2019, J Anim Sci 97:2769); 8 % stands for all"
+            ),
         },
     }
 }

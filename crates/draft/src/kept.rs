@@ -40,6 +40,9 @@ impl Draft {
             .append_pair("draft.round-to", self.round_to.word())
             .append_pair("draft.round-per-100g", self.round_per_100g.word())
             .append_pair("draft.method", self.method.word());
+        if let Some(currency) = self.currency {
+            text.append_pair("draft.currency", currency.code());
+        }
         for (part, way) in &self.ways {
             text.append_pair(&format!("{WAY}{part}"), way);
         }
@@ -101,6 +104,7 @@ impl Draft {
     fn take_up(&mut self, name: &str, value: &str) -> Option<()> {
         match name {
             "draft.units" => self.units = Chosen::of_word(value)?,
+            "draft.currency" => self.currency = Some(value.parse().ok()?),
             "draft.basis" => self.basis = Chosen::of_word(value)?,
             "draft.grass-percent" => {
                 self.grass_percent = value.parse().ok().filter(|percent| *percent <= 100)?;

@@ -18,6 +18,7 @@ use document::format::{AgeForm, MethodForm, RoundToForm, StockFromForm};
 
 pub use field::Field;
 pub use notation::Units;
+pub use quantity::Currency;
 use words::Chosen;
 
 /// The text of one field.
@@ -59,6 +60,8 @@ pub enum Basis {
 pub struct Draft {
     /// Units in force.
     pub units: Units,
+    /// The currency of all amounts, where it was ever told.
+    pub currency: Option<Currency>,
     /// Fields that were typed in.
     fields: LiteMap<Field, Entry>,
     /// What the priced weight is a weight of.
@@ -93,6 +96,7 @@ impl Default for Draft {
         let sample = Document::sample();
         Self {
             units: Units::default(),
+            currency: None,
             fields: LiteMap::new(),
             basis: Basis::default(),
             grass_percent: 0,

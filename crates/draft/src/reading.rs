@@ -12,6 +12,7 @@ use document::{Document, MassAmount, PriceAmount, VERSION};
 use litemap::LiteMap;
 use pricing::deal::MOST_SIDES;
 use quantity::{Decimal, Mass, MassUnit, PriceUnit, Share, TypedError, UnitPrice, typed};
+use wording::{say, text};
 
 use self::plan::days;
 use crate::{Basis, Draft, Entry, Field};
@@ -136,7 +137,7 @@ impl Reading<'_> {
     fn deal(&mut self) -> Option<DealForm> {
         let weight = self.weight_above_nothing(
             Field::Weight,
-            "A side of no weight cannot be priced: type a weight above 0, such as 180.",
+            text!("A side of no weight cannot be priced: type a weight above 0, such as 180."),
         );
         let sides = self.field(Field::Sides, |entry| {
             typed::number(&entry.text)
@@ -146,10 +147,7 @@ impl Reading<'_> {
                 .ok()
                 .filter(|sides| (1..=MOST_SIDES).contains(sides))
                 .ok_or_else(|| {
-                    format!(
-                        "“{}” is not a count of sides: type a whole number from 1 to {MOST_SIDES}.",
-                        entry.text.trim()
-                    )
+                    say!("“{typed}” is not a count of sides: type a whole number from 1 to {most_sides}.", entry.text.trim(), MOST_SIDES)
                 })
         });
         let price = self.price(Field::Price);
@@ -191,9 +189,9 @@ impl Reading<'_> {
         // Days hung stand in for the sample of the shrink, not for a typed one.
         let shrink = (!hung || self.draft.entry(&Field::Shrink).own).then(|| {
             self.percent(Field::Shrink, |share| {
-                (share >= Share::WHOLE).then_some(
-                    "is 100 % or more, which leaves nothing to cut: type a number such as 1.5.",
-                )
+                (share >= Share::WHOLE).then_some(text!(
+                    "is 100 % or more, which leaves nothing to cut: type a number such as 1.5."
+                ))
             })
         });
         let days = hung.then(|| {
@@ -211,9 +209,9 @@ impl Reading<'_> {
         });
         let dressing = (self.draft.basis == Basis::Live).then(|| {
             self.percent(Field::Dressing, |share| {
-                (share.fraction().is_zero() || share > Share::WHOLE).then_some(
-                    "cannot be a dressing share: type a number above 0 and up to 100, such as 61.5.",
-                )
+                (share.fraction().is_zero() || share > Share::WHOLE).then_some(text!(
+                    "cannot be a dressing share: type a number above 0 and up to 100, such as 61.5."
+                ))
             })
         });
         // What is wanted and cannot be read is noted.
@@ -234,10 +232,10 @@ impl Reading<'_> {
     /// The charges typed in; one of zero is left out.
     fn charges(&mut self) -> Option<Vec<ChargeForm>> {
         let named = [
-            (Field::Kill, "Kill and inspection"),
-            (Field::Haul, "Haul"),
-            (Field::CutAndWrap, "Cut and wrap"),
-            (Field::Rebate, "Rebate"),
+            (Field::Kill, text!("Kill and inspection")),
+            (Field::Haul, text!("Haul")),
+            (Field::CutAndWrap, text!("Cut and wrap")),
+            (Field::Rebate, text!("Rebate")),
         ];
         let mut charges = Vec::new();
         let mut all_read = true;

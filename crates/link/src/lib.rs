@@ -24,6 +24,7 @@ mod scope;
 mod words;
 
 use core::fmt;
+use wording::text;
 
 use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
@@ -65,15 +66,15 @@ pub enum LinkError {
 impl fmt::Display for LinkError {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         formatter.write_str(match self {
-            Self::TooLong => "This link is far longer than any plan. Nothing of it was read.",
-            Self::NotAPlan => "This link holds no plan.",
+            Self::TooLong => text!("This link is far longer than any plan. Nothing of it was read."),
+            Self::NotAPlan => text!("This link holds no plan."),
             Self::Newer => {
-                "This link was made by a newer version of the app. Reload the page to get it, then open the link again."
+                text!("This link was made by a newer version of the app. Reload the page to get it, then open the link again.")
             }
             Self::Incomplete => {
-                "This link is incomplete: its end is missing. Ask for it again, and copy the whole of it."
+                text!("This link is incomplete: its end is missing. Ask for it again, and copy the whole of it.")
             }
-            Self::Damaged => "This link was changed on its way and cannot be read. Ask for it again.",
+            Self::Damaged => text!("This link was changed on its way and cannot be read. Ask for it again."),
         })
     }
 }

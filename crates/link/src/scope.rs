@@ -1,5 +1,7 @@
 //! How much of a draft goes into a link.
 
+use wording::text;
+
 /// How much goes in, each with all that the one before has.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Scope {
@@ -27,7 +29,8 @@ const PLAN: [&str; 9] = [
 ];
 
 /// Names of the deal, or what they begin with.
-const DEAL: [&str; 17] = [
+const DEAL: [&str; 18] = [
+    "draft.currency",
     "draft.basis",
     "draft.grass-percent",
     "draft.stock-from",
@@ -71,12 +74,12 @@ impl Scope {
     pub const ALL: [Self; 4] = [Self::Plan, Self::Deal, Self::Costs, Self::Prices];
 
     /// What it is called.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Plan => "The cut plan alone",
-            Self::Deal => "The plan and the deal",
-            Self::Costs => "The plan, the deal and my costs",
-            Self::Prices => "All of it, my prices too",
+            Self::Plan => text!("The cut plan alone"),
+            Self::Deal => text!("The plan and the deal"),
+            Self::Costs => text!("The plan, the deal and my costs"),
+            Self::Prices => text!("All of it, my prices too"),
         }
     }
 

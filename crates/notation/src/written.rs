@@ -3,14 +3,15 @@
 use quantity::{Decimal, Mass, Minutes, Money, PriceUnit, Rounding, Share, UnitPrice};
 
 use crate::Units;
-
-/// Parts groups of three digits; a narrow space, as ISO 80000-1 has it, since
-/// a comma is a decimal sign to half of the world.
-const GROUP_SPACE: char = '\u{202f}';
+use crate::manner::{Manner, in_force};
 
 /// A number with a fixed count of decimals, a true minus sign and grouped
-/// digits from ten thousand on.
+/// digits.
 pub fn number(number: Decimal, places: u32, rounding: Rounding) -> String {
+    in_force(|manner| number_by(manner, number, places, rounding))
+}
+
+fn number_by(manner: &Manner, number: Decimal, places: u32, rounding: Rounding) -> String {
     let rounded = rounding.to_places(number, places);
     let plain = format!("{:.*}", places as usize, rounded.abs());
     let (whole, decimals) = plain.split_once('.').unwrap_or((&plain, ""));
@@ -18,15 +19,16 @@ pub fn number(number: Decimal, places: u32, rounding: Rounding) -> String {
     if rounded.is_sign_negative() && !rounded.is_zero() {
         text.push('−');
     }
+    let is_grouped = whole.len() >= usize::from(manner.grouped_from);
     for (index, digit) in whole.chars().enumerate() {
         let behind = whole.len() - index;
-        if index > 0 && behind % 3 == 0 && whole.len() > 4 {
-            text.push(GROUP_SPACE);
+        if index > 0 && behind % 3 == 0 && is_grouped {
+            text.push_str(&manner.group);
         }
         text.push(digit);
     }
     if !decimals.is_empty() {
-        text.push('.');
+        text.push_str(&manner.decimal);
         text.push_str(decimals);
     }
     text
@@ -44,12 +46,12 @@ pub fn mass_with_unit(amount: Mass, units: Units) -> String {
 
 /// Money to the cent.
 pub fn money(money: Money) -> String {
-    signed_currency(&number(money.units(), 2, Rounding::HalfEven))
+    with_currency(&number(money.units(), 2, Rounding::HalfEven))
 }
 
 /// A price to the cent, without its unit.
 pub fn price(price: UnitPrice, unit: PriceUnit, rounding: Rounding) -> String {
-    signed_currency(&number(price.in_unit(unit), 2, rounding))
+    with_currency(&number(price.in_unit(unit), 2, rounding))
 }
 
 /// A price to the cent with its unit.
@@ -68,17 +70,32 @@ pub fn minutes(minutes: Minutes) -> String {
     number(minutes.minutes(), 0, Rounding::HalfEven)
 }
 
-/// The currency sign goes behind the minus sign.
-fn signed_currency(number: &str) -> String {
-    match number.strip_prefix('−') {
-        Some(number) => format!("−${number}"),
-        None => format!("${number}"),
-    }
+/// The minus sign goes before all of it.
+fn with_currency(number: &str) -> String {
+    in_force(|manner| with_currency_by(manner, number))
+}
+
+fn with_currency_by(manner: &Manner, number: &str) -> String {
+    let (sign, number) = match number.strip_prefix('−') {
+        Some(number) => ("−", number),
+        None => ("", number),
+    };
+    format!("{sign}{}{number}{}", manner.before, manner.behind)
 }
 
 /// A number to stand in a field: no more decimals than it has, at most
 /// `places`, no grouping, so that it can be typed on.
 pub fn in_field(number: Decimal, places: u32) -> String {
+    as_typed(&plain(number, places))
+}
+
+/// A plain number as it is typed here.
+pub fn as_typed(plain: &str) -> String {
+    in_force(|manner| plain.replace('.', &manner.decimal))
+}
+
+/// The same with a point, as the attributes of the page have numbers.
+pub fn plain(number: Decimal, places: u32) -> String {
     Rounding::HalfEven
         .to_places(number, places)
         .normalize()
@@ -97,6 +114,20 @@ mod tests {
         assert_eq!(shown("-0.004", 2), "0.00");
         assert_eq!(shown("-12.346", 2), "−12.35");
         assert_eq!(shown("12345", 0), "12\u{202f}345");
+    }
+
+    #[test]
+    fn a_locale_has_its_own_signs() {
+        let french = Manner {
+            decimal: ",".to_owned(),
+            group: "\u{a0}".to_owned(),
+            grouped_from: 4,
+            before: String::new(),
+            behind: "\u{a0}$".to_owned(),
+        };
+        let shown = number_by(&french, "-1234.5".parse().unwrap(), 2, Rounding::HalfEven);
+        assert_eq!(shown, "−1\u{a0}234,50");
+        assert_eq!(with_currency_by(&french, &shown), "−1\u{a0}234,50\u{a0}$");
     }
 
     #[test]

@@ -10,6 +10,7 @@
 //!   `g = (Σsales − Σseparable − J) ⁄ Σsales`
 
 use quantity::{Decimal, Mass, Money, Share};
+use wording::text;
 
 /// How a joint cost is divided.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -35,29 +36,35 @@ impl AllocationMethod {
     ];
 
     /// The name in the handbooks.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::PhysicalWeight => "Physical weight",
-            Self::SalesValueAtSplitOff => "Sales value at split-off",
-            Self::NetRealisableValue => "Net realisable value",
-            Self::ConstantGrossMargin => "Constant gross margin",
+            Self::PhysicalWeight => text!("Physical weight"),
+            Self::SalesValueAtSplitOff => text!("Sales value at split-off"),
+            Self::NetRealisableValue => text!("Net realisable value"),
+            Self::ConstantGrossMargin => text!("Constant gross margin"),
         }
     }
 
     /// When the method misleads.
-    pub const fn misleads_when(self) -> &'static str {
+    pub fn misleads_when(self) -> &'static str {
         match self {
             Self::PhysicalWeight => {
-                "Charges a kilo of bone-in shank as much as a kilo of tenderloin, so cheap cuts seem to lose and dear ones to earn too much."
+                text!(
+                    "Charges a kilo of bone-in shank as much as a kilo of tenderloin, so cheap cuts seem to lose and dear ones to earn too much."
+                )
             }
             Self::SalesValueAtSplitOff => {
-                "Leaves out the work done after the split, so cuts that need much trimming seem to earn more than they do."
+                text!(
+                    "Leaves out the work done after the split, so cuts that need much trimming seem to earn more than they do."
+                )
             }
             Self::NetRealisableValue => {
-                "Follows the board: where the board is wrong, the costs are wrong with it."
+                text!("Follows the board: where the board is wrong, the costs are wrong with it.")
             }
             Self::ConstantGrossMargin => {
-                "Makes every cut earn the same by construction, so it can never show which cut earns most."
+                text!(
+                    "Makes every cut earn the same by construction, so it can never show which cut earns most."
+                )
             }
         }
     }

@@ -9,6 +9,7 @@
 
 use core::fmt;
 use core::str::FromStr;
+use wording::say;
 
 /// A day of the calendar, from 0000-01-01 to 9999-12-31.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -36,14 +37,14 @@ pub enum DateError {
 impl fmt::Display for DateError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::NotADate { typed } => write!(
-                f,
-                "“{typed}” is not a date: write year-month-day, such as 2026-03-09."
-            ),
-            Self::NoSuchDay { typed } => write!(
-                f,
-                "“{typed}” is no day of the calendar: check the month and the day."
-            ),
+            Self::NotADate { typed } => f.write_str(&say!(
+                "“{typed}” is not a date: write year-month-day, such as 2026-03-09.",
+                typed
+            )),
+            Self::NoSuchDay { typed } => f.write_str(&say!(
+                "“{typed}” is no day of the calendar: check the month and the day.",
+                typed
+            )),
         }
     }
 }

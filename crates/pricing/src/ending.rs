@@ -6,6 +6,7 @@
 //! shop's to say; here it is only kept.
 
 use core::fmt;
+use wording::{say, text};
 
 use quantity::{Decimal, PriceUnit, Rounding, UnitPrice};
 
@@ -28,14 +29,13 @@ pub enum EndingsError {
 impl fmt::Display for EndingsError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Empty => write!(
-                f,
+            Self::Empty => f.write_str(text!(
                 "No ending is entered: type the cents in two digits, such as 49, 99."
-            ),
-            Self::NotTwoDigits { typed } => write!(
-                f,
-                "“{typed}” is not an ending: type the cents in two digits, such as 49, 99."
-            ),
+            )),
+            Self::NotTwoDigits { typed } => f.write_str(&say!(
+                "“{typed}” is not an ending: type the cents in two digits, such as 49, 99.",
+                typed
+            )),
         }
     }
 }

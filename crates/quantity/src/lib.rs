@@ -14,6 +14,7 @@
 mod arithmetic;
 mod linear;
 
+pub mod currency;
 pub mod labour;
 pub mod mass;
 pub mod money;
@@ -22,6 +23,7 @@ pub mod share;
 pub mod typed;
 pub mod unit_price;
 
+pub use currency::{Currency, NotACurrency};
 pub use labour::{LabourRate, Minutes};
 pub use mass::{Mass, MassUnit};
 pub use money::Money;

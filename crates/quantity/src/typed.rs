@@ -5,6 +5,7 @@
 //! read in two ways: `1,234.5` is refused and not guessed at.
 
 use core::fmt;
+use wording::{say, text};
 
 use rust_decimal::Decimal;
 
@@ -65,30 +66,15 @@ pub enum TypedError {
 impl fmt::Display for TypedError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Empty => write!(f, "Nothing is entered: type a number, such as 12.5."),
-            Self::NotANumber { typed } => write!(
-                f,
-                "“{typed}” is not a number: type digits with at most one point or comma, such as 12.5."
-            ),
-            Self::TwoSeparators { typed } => write!(
-                f,
-                "“{typed}” has two separators: type one point or comma for the decimals and none for the thousands."
-            ),
-            Self::OddSpace { typed } => write!(
-                f,
-                "“{typed}” has a space inside the number: type the digits together, such as 1234.5."
-            ),
-            Self::OutOfRange { typed } => write!(
-                f,
-                "“{typed}” is out of range: type a number up to {LARGEST} with at most {MOST_PLACES} decimals."
-            ),
+            Self::Empty => f.write_str(text!("Nothing is entered: type a number, such as 12.5.")),
+            Self::NotANumber { typed } => f.write_str(&say!("“{typed}” is not a number: type digits with at most one point or comma, such as 12.5.", typed)),
+            Self::TwoSeparators { typed } => f.write_str(&say!("“{typed}” has two separators: type one point or comma for the decimals and none for the thousands.", typed)),
+            Self::OddSpace { typed } => f.write_str(&say!("“{typed}” has a space inside the number: type the digits together, such as 1234.5.", typed)),
+            Self::OutOfRange { typed } => f.write_str(&say!("“{typed}” is out of range: type a number up to {largest} with at most {most_places} decimals.", typed, LARGEST, MOST_PLACES)),
             Self::Negative { typed } => {
-                write!(f, "“{typed}” is below zero: type zero or more.")
+                f.write_str(&say!("“{typed}” is below zero: type zero or more.", typed))
             }
-            Self::UnknownUnit { typed, unit, known } => write!(
-                f,
-                "“{typed}”: “{unit}” is not a unit known here; leave it out or use {known}."
-            ),
+            Self::UnknownUnit { typed, unit, known } => f.write_str(&say!("“{typed}”: “{unit}” is not a unit known here; leave it out or use {known}.", typed, unit, known)),
         }
     }
 }
@@ -102,7 +88,7 @@ impl core::error::Error for TypedError {}
 pub fn number(text: &str) -> Result<Decimal, TypedError> {
     let split = Split::of(text)?;
     split.no_currency()?;
-    split.unit_or("no unit", |_| None, || ())?;
+    split.unit_or(text!("no unit"), |_| None, || ())?;
     Ok(split.number)
 }
 
@@ -114,7 +100,7 @@ pub fn number(text: &str) -> Result<Decimal, TypedError> {
 pub fn mass(text: &str, assumed: MassUnit) -> Result<(Mass, MassUnit), TypedError> {
     let split = Split::of(text)?;
     split.no_currency()?;
-    let unit = split.unit_or("kg, lb or g", MassUnit::from_symbol, || assumed)?;
+    let unit = split.unit_or(text!("kg, lb or g"), MassUnit::from_symbol, || assumed)?;
     Ok((Mass::from_unit(split.number, unit), unit))
 }
 
@@ -126,7 +112,7 @@ pub fn mass(text: &str, assumed: MassUnit) -> Result<(Mass, MassUnit), TypedErro
 pub fn unit_price(text: &str, assumed: PriceUnit) -> Result<(UnitPrice, PriceUnit), TypedError> {
     let split = Split::of(text)?;
     let unit = split.unit_or(
-        "/kg, /lb or /100 g",
+        text!("/kg, /lb or /100 g"),
         |symbol| {
             let behind = symbol
                 .strip_prefix('/')
@@ -146,7 +132,7 @@ pub fn unit_price(text: &str, assumed: PriceUnit) -> Result<(UnitPrice, PriceUni
 /// [`TypedError`] says what was typed and what would be right.
 pub fn money(text: &str) -> Result<Money, TypedError> {
     let split = Split::of(text)?;
-    split.unit_or("a currency sign", |_| None, || ())?;
+    split.unit_or(text!("a currency sign"), |_| None, || ())?;
     Ok(Money::from_units(split.number))
 }
 
@@ -169,7 +155,7 @@ pub fn minutes(text: &str) -> Result<Minutes, TypedError> {
     let split = Split::of(text)?;
     split.no_currency()?;
     let make: fn(Decimal) -> Minutes = split.unit_or(
-        "min or h",
+        text!("min or h"),
         |symbol| match symbol {
             "min" | "mins" | "m" | "minutes" | "'" => Some(Minutes::from_minutes as fn(_) -> _),
             "h" | "hr" | "hrs" | "hour" | "hours" => Some(Minutes::from_hours as fn(_) -> _),

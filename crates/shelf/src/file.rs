@@ -2,6 +2,7 @@
 //! again. `docs/format.md` is its description for others.
 
 use core::fmt;
+use wording::{say, text};
 
 use draft::Draft;
 use form_urlencoded::Serializer;
@@ -68,29 +69,30 @@ pub enum FileFault {
 
 impl fmt::Display for FileFault {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::TooLong => write!(
-                formatter,
-                "The file is longer than {} MB, which no saved plans are.",
+        let text = match self {
+            Self::TooLong => say!(
+                "The file is longer than {size} MB, which no saved plans are.",
                 LARGEST_FILE / 1024 / 1024
             ),
             Self::Form(line, column, what) => {
-                write!(formatter, "Line {line}, column {column}: {what}.")
+                say!("Line {line}, column {column}: {what}.", line, column, what)
             }
-            Self::OtherKind => {
-                formatter.write_str("The file holds something other than saved plans.")
-            }
-            Self::Newer(version) => write!(
-                formatter,
-                "A newer version of the app wrote the file (version {version}, this one reads {VERSION}). Reload the page to get it."
+            Self::OtherKind => text!("The file holds something other than saved plans.").to_owned(),
+            Self::Newer(version) => say!(
+                "A newer version of the app wrote the file (version {version}, this one reads {newest}). Reload the page to get it.",
+                version,
+                VERSION
             ),
-            Self::TooMany => write!(formatter, "The file has more than {MOST_PLANS} plans."),
-            Self::Entry(number, name, entry) => write!(
-                formatter,
-                "Plan {number}, “{name}”: “{entry}” is no entry of a plan, or its value cannot be."
+            Self::TooMany => say!("The file has more than {most} plans.", MOST_PLANS),
+            Self::Entry(number, name, entry) => say!(
+                "Plan {number}, “{name}”: “{entry}” is no entry of a plan, or its value cannot be.",
+                number,
+                name,
+                entry
             ),
-            Self::NoName(number) => write!(formatter, "Plan {number} has no name."),
-        }
+            Self::NoName(number) => say!("Plan {number} has no name.", number),
+        };
+        formatter.write_str(&text)
     }
 }
 

@@ -2,6 +2,7 @@
 //! another tab.
 
 use crate::saved::{self, Saved, Unreadable};
+use wording::text;
 
 /// What the key of every saved plan begins with.
 pub const KEY: &str = "sideworth/saved/";
@@ -106,7 +107,7 @@ impl Shelf {
 
     /// A name that no plan has: `name`, or that with a number after it.
     pub fn free_name(&self, name: &str) -> String {
-        let name = saved::tidy(name).unwrap_or_else(|| "Side".to_owned());
+        let name = saved::tidy(name).unwrap_or_else(|| text!("Side").to_owned());
         if self.named(&name).is_none() {
             return name;
         }

@@ -10,6 +10,7 @@ use xtask::offline_files;
 
 use crate::setup::{self, Shrinkers, lean_std};
 use crate::style_sheet;
+use crate::texts;
 use crate::workshop::{Workshop, run, say};
 
 /// What is compiled in `dist/`: the app, and its worker.
@@ -63,6 +64,7 @@ pub fn build(workshop: &mut Workshop) -> Result<PathBuf> {
         )?;
     }
     style_sheet::join(&workshop.root, &dist)?;
+    texts::write(&dist)?;
     if let Some(shrinkers) = shrinkers {
         for name in COMPILED {
             shrink(workshop, &shrinkers, &dist.join(name))?;

@@ -19,6 +19,7 @@ mod size;
 mod static_files;
 mod style_sheet;
 mod suites;
+mod texts;
 mod workshop;
 
 use std::process::ExitCode;

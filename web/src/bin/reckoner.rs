@@ -9,8 +9,11 @@ use advice::{Desk, wire};
 use carcass::Catalogue;
 // For its allocator.
 use heap as _;
+use language::{NAMES, PAGE, REST, USES, file};
 use wasm_bindgen::prelude::*;
+use wasm_bindgen_futures::spawn_local;
 use web_sys::{DedicatedWorkerGlobalScope, MessageChannel, MessageEvent, MessagePort};
+use wording::{Language, speak};
 
 /// The data files, checked and packed when the app is built.
 const CATALOGUE: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/catalogue.packed"));
@@ -25,8 +28,38 @@ fn main() {
     let Ok(catalogue) = Catalogue::from_packed(CATALOGUE) else {
         return;
     };
+    // The page says in the address of the worker which language it speaks.
+    let asked = scope.location().search();
+    match Language::of_tag(asked.trim_start_matches('?')) {
+        None | Some(Language::English) => start(&scope, catalogue),
+        Some(language) => spawn_local(async move {
+            let catalogue = told_in(language, catalogue).await;
+            start(&scope, catalogue);
+        }),
+    }
+}
+
+/// The catalogue in a language that is put in force; in English, where its
+/// texts cannot be had, as the page does.
+async fn told_in(language: Language, mut catalogue: Catalogue) -> Catalogue {
+    let (Ok(page), Ok(rest)) = (file(language, PAGE).await, file(language, REST).await) else {
+        return catalogue;
+    };
+    let (Ok(names), Ok(uses)) = (file(language, NAMES).await, file(language, USES).await) else {
+        return catalogue;
+    };
+    if speak(language, &[&page, &rest]).is_ok() {
+        // Lines of another build change nothing.
+        let _ = catalogue.call_by(&names);
+        let _ = catalogue.use_by(&uses);
+    }
+    catalogue
+}
+
+/// Takes requests from now on.
+fn start(scope: &DedicatedWorkerGlobalScope, catalogue: Catalogue) {
     let desk = Rc::new(RefCell::new(Desk::new(catalogue)));
-    let Some(again) = stepping(&scope, &desk) else {
+    let Some(again) = stepping(scope, &desk) else {
         return;
     };
     let take = Closure::<dyn FnMut(MessageEvent)>::new({
@@ -35,6 +68,10 @@ fn main() {
             let Some(text) = event.data().as_string() else {
                 return;
             };
+            if let Some(manner) = wire::read_manner(&text) {
+                notation::write_by(manner);
+                return;
+            }
             let mut desk = desk.borrow_mut();
             let at_once = wire::file(desk.catalogue(), &text)
                 .or_else(|| wire::told(desk.catalogue(), &text))
@@ -60,7 +97,7 @@ fn main() {
     });
     scope.set_onmessage(Some(take.as_ref().unchecked_ref()));
     take.forget();
-    post(&scope, &JsValue::from_str(READY));
+    post(scope, &JsValue::from_str(READY));
 }
 
 /// What does a step of the work and comes back for the next one after whatever

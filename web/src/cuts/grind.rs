@@ -3,6 +3,7 @@
 use advice::lacking;
 use advice::wire::Told;
 use draft::Field;
+use wording::text;
 use yew::prelude::*;
 
 use super::CutsProps;
@@ -28,7 +29,7 @@ pub fn grind(props: &CutsProps, figures: &Figures) -> Html {
                 .html()
         });
     let classes = html! {
-        <Unfolding class="grind" name="What grind the trims make" figures={figures.clone()} told={Told::Grind}
+        <Unfolding class="grind" name={text!("What grind the trims make")} figures={figures.clone()} told={Told::Grind}
             before={folded_by_id(&props.data, &["cold-chain", "grinding"])} after={wanted_classes(props)} />
     };
     all(vec![all(lacking.collect()), classes])
@@ -46,32 +47,35 @@ fn wanted_classes(props: &CutsProps) -> Html {
         form.field(field, class.name.clone(), Looks::hinted(""))
     });
     let dispatch = props.dispatch.clone();
-    let margin = Looks::sample("points", "Points of fat: the fat of a trim is an estimate.");
+    let margin = Looks::sample(
+        text!("points"),
+        text!("Points of fat: the fat of a trim is an estimate."),
+    );
     let with_fat = select_field(
         "grind-with-fat",
-        "Fat trim in it",
+        text!("Fat trim in it"),
         &[
-            ("no".into(), "None".into()),
-            ("yes".into(), "As the limit allows".into()),
+            ("no".into(), text!("None").into()),
+            ("yes".into(), text!("As the limit allows").into()),
         ],
         if props.draft.grind_with_fat {
             "yes"
         } else {
             "no"
         },
-        "Fat trim that goes in is sold as grind.",
+        text!("Fat trim that goes in is sold as grind."),
         move |chosen| dispatch.emit(Action::GrindWithFat(chosen == "yes")),
     );
     all(vec![
-        element("h3").say("Grind to classes").html(),
+        element("h3").say(text!("Grind to classes")).html(),
         element("p")
             .class("note")
-            .say("Percent of all lean trim (40), or a weight (5 kg). Empty: none of it. What is left stays ground beef.")
+            .say(text!("Percent of all lean trim (40), or a weight (5 kg). Empty: none of it. What is left stays ground beef."))
             .html(),
         element("div")
             .class("pair")
             .put_all(classes)
-            .node(form.field(Field::GrindMargin, "Below the limit by", margin))
+            .node(form.field(Field::GrindMargin, text!("Below the limit by"), margin))
             .node(with_fat)
             .html(),
     ])

@@ -6,6 +6,7 @@ mod piece;
 mod whole;
 
 use std::rc::Rc;
+use wording::text;
 
 use carcass::{PartId, WayId};
 use yew::prelude::*;
@@ -36,9 +37,9 @@ pub fn Cuts(props: &CutsProps) -> Html {
     let Some(figures) = &props.figures else {
         return element("p")
             .class("empty")
-            .say(
-                "The cut plan with its weights stands here once the side has a weight and a price.",
-            )
+            .say(text!(
+                "The cut plan with its weights stands here once the side has a weight and a price."
+            ))
             .html();
     };
     element("div")

@@ -1,6 +1,7 @@
 //! One piece of the plan with what comes off it.
 
 use carcass::{Caution, Kind, PartId, WayId, What};
+use wording::{say, text};
 use yew::Html;
 
 use super::CutsProps;
@@ -105,7 +106,7 @@ fn way_choice(props: &CutsProps, part: PartId, way: WayId, depth: usize) -> Html
             dispatch.emit(Action::ChooseSecondWay(part.clone(), way));
         }
     };
-    let mut second_choices: Vec<Choice> = vec![("".into(), "no second way".into())];
+    let mut second_choices: Vec<Choice> = vec![("".into(), text!("no second way").into())];
     second_choices.extend(
         choices
             .iter()
@@ -116,7 +117,7 @@ fn way_choice(props: &CutsProps, part: PartId, way: WayId, depth: usize) -> Html
     let chosen = if has_choice {
         let marks = SelectMarks {
             class: "way",
-            label: Some(format!("How to break: {}", data[part].name)),
+            label: Some(say!("How to break: {part}", data[part].name)),
             part: Some(part_id.clone()),
             ..SelectMarks::default()
         };
@@ -136,15 +137,15 @@ fn way_choice(props: &CutsProps, part: PartId, way: WayId, depth: usize) -> Html
         let in_force = second.map_or("", String::as_str);
         own.push(
             element("label")
-                .say("Some of it another way")
+                .say(text!("Some of it another way"))
                 .node(select(marks, &second_choices, in_force, share))
                 .html(),
         );
         if second.is_some() {
             own.push(form.field(
                 Field::SplitPercent(part_id.clone()),
-                "Percent by the second way",
-                Looks::hinted("50 is one of two."),
+                text!("Percent by the second way"),
+                Looks::hinted(text!("50 is one of two.")),
             ));
         }
     }
@@ -152,7 +153,7 @@ fn way_choice(props: &CutsProps, part: PartId, way: WayId, depth: usize) -> Html
         chosen,
         element("details")
             .class("cautions")
-            .put(element("summary").say("Own time, second way"))
+            .put(element("summary").say(text!("Own time, second way")))
             .put_all(own)
             .html(),
     ])
@@ -164,26 +165,30 @@ fn own_figures(form: &Form, data: &Data, part: PartId, way: WayId, is_second: bo
     let part_id = &data[part].id;
     let mut own = vec![form.field(
         Field::WayMinutes(data[way].id.clone()),
-        "Own minutes for this step",
-        Looks::hinted("For one side. Empty: the estimate."),
+        text!("Own minutes for this step"),
+        Looks::hinted(text!("For one side. Empty: the estimate.")),
     )];
     if !is_second && data.dry_ageing_of_part(part).is_some() {
         own.push(form.field(
             Field::AgeingDays(part_id.clone()),
-            "Dry-aged, days",
-            Looks::hinted("Empty: not aged. Cold, moving air and approval first."),
+            text!("Dry-aged, days"),
+            Looks::hinted(text!(
+                "Empty: not aged. Cold, moving air and approval first."
+            )),
         ));
         own.push(form.field(
             Field::AgeingLoss(part_id.clone()),
-            "Own loss in ageing, %",
-            Looks::hinted("Empty: as published."),
+            text!("Own loss in ageing, %"),
+            Looks::hinted(text!("Empty: as published.")),
         ));
     }
     if data.rendering_yield(way).is_some() {
         own.push(form.field(
             Field::RenderingYield(part_id.clone()),
-            "Yield in rendering, %",
-            Looks::hinted("Empty: the estimate. 75 to 85 is usual in a kitchen, from memory."),
+            text!("Yield in rendering, %"),
+            Looks::hinted(text!(
+                "Empty: the estimate. 75 to 85 is usual in a kitchen, from memory."
+            )),
         ));
     }
     own

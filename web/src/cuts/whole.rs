@@ -2,6 +2,7 @@
 
 use carcass::Kind;
 use quantity::Share;
+use wording::text;
 use yew::Html;
 
 use crate::element::element;
@@ -9,27 +10,29 @@ use crate::state::{Data, Figures};
 use draft::Units;
 
 /// One band with its legend: what it holds, the class that paints it.
-const BANDS: [(&str, &str, &[Kind]); 4] = [
-    ("Cuts, grind and stew", "band-cut", &[Kind::Cut]),
-    ("Fat", "band-fat", &[Kind::Fat]),
-    ("Bone", "band-bone", &[Kind::Bone]),
-    ("Cutting loss", "band-loss", &[Kind::Loss]),
-];
+fn bands() -> [(&'static str, &'static str, &'static [Kind]); 4] {
+    [
+        (text!("Cuts, grind and stew"), "band-cut", &[Kind::Cut]),
+        (text!("Fat"), "band-fat", &[Kind::Fat]),
+        (text!("Bone"), "band-bone", &[Kind::Bone]),
+        (text!("Cutting loss"), "band-loss", &[Kind::Loss]),
+    ]
+}
 
 /// Where the side goes.
 pub fn whole_side(data: &Data, figures: &Figures, units: Units) -> Html {
     let breakdown = &figures.sheet.breakdown;
     let chilled = figures.sheet.totals.chilled;
     let mut from = Share::ZERO;
-    let mut bands = element("svg")
+    let mut picture = element("svg")
         .class("bands")
         .set("aria-hidden", "true")
         .set("preserveAspectRatio", "none");
     let mut legend = element("tbody");
-    for (name, class, kinds) in BANDS {
+    for (name, class, kinds) in bands() {
         let share = breakdown.share_of(|product| kinds.contains(&data[product].kind));
         let band = || element("rect").class(class).set("height", "100%");
-        bands = bands.put(
+        picture = picture.put(
             band()
                 .set("y", "0")
                 .write("x", format!("{}%", from.percent().round_dp(3)))
@@ -49,8 +52,8 @@ pub fn whole_side(data: &Data, figures: &Figures, units: Units) -> Html {
     }
     element("figure")
         .class("whole")
-        .put(element("figcaption").say("Where the side goes"))
-        .put(bands)
+        .put(element("figcaption").say(text!("Where the side goes")))
+        .put(picture)
         .put(element("table").class("legend").put(legend))
         .html()
 }

@@ -2,6 +2,7 @@
 
 use pricing::calendar_date::board_age;
 use quantity::{Decimal, typed as typed_text};
+use wording::{say, text};
 use yew::Html;
 
 use super::PricesProps;
@@ -18,7 +19,7 @@ pub fn board_day(props: &PricesProps, today: &str) -> Html {
         .put(days_field(props));
     let fold = element("details")
         .class("more")
-        .put(element("summary").say("Day of the price board"))
+        .put(element("summary").say(text!("Day of the price board")))
         .put(fields);
     all(vec![age_notice(&props.draft, today), fold.html()])
 }
@@ -45,10 +46,17 @@ fn age_notice(draft: &Draft, today: &str) -> Html {
         (Err(error), _) => error.to_string(),
         (_, Err(error)) => error.to_string(),
         (Ok(age), _) if age < 0 => {
-            format!("The price board is of {date}, which is still to come: check its day.")
+            say!(
+                "The price board is of {date}, which is still to come: check its day.",
+                date
+            )
         }
         (Ok(age), Ok(days)) if Decimal::from(age) > days => {
-            format!("The price board is {age} days old, more than {days}: look it over.")
+            say!(
+                "The price board is {age} days old, more than {days}: look it over.",
+                age,
+                days
+            )
         }
         _ => return Html::default(),
     };
@@ -71,13 +79,13 @@ fn date_field(props: &PricesProps) -> Element {
         .put(
             element("label")
                 .set("for", "board-date")
-                .say("Day of the board"),
+                .say(text!("Day of the board")),
         )
         .put(element("div").class("box").put(input))
         .put(
             element("p")
                 .class("note")
-                .say("When these prices were set."),
+                .say(text!("When these prices were set.")),
         )
 }
 
@@ -91,7 +99,20 @@ fn days_field(props: &PricesProps) -> Element {
         .on_input(typed(Field::BoardDays, &props.dispatch));
     element("div")
         .class("field")
-        .put(element("label").set("for", "board-days").say("Old after"))
-        .put(element("div").class("box").put(input).node(unit("days")))
-        .put(element("p").class("note").say("Says so when it is older."))
+        .put(
+            element("label")
+                .set("for", "board-days")
+                .say(text!("Old after")),
+        )
+        .put(
+            element("div")
+                .class("box")
+                .put(input)
+                .node(unit(text!("days"))),
+        )
+        .put(
+            element("p")
+                .class("note")
+                .say(text!("Says so when it is older.")),
+        )
 }

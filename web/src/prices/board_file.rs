@@ -2,13 +2,14 @@
 //! at what it would change.
 
 use std::rc::Rc;
+use wording::text;
 
 use advice::wire;
 use yew::prelude::*;
 
 use crate::element::{button, element};
 use crate::piece::{self, Ears};
-use crate::reckoner::{self, NO_WORKER, use_answer};
+use crate::reckoner::{self, no_worker, use_answer};
 use crate::state::{Action, Figures};
 use crate::taking_in::take_in;
 use crate::what_if::undo_notice;
@@ -63,7 +64,7 @@ pub fn BoardFile(props: &BoardFileProps) -> Html {
     let answer = match &*heard {
         None => answer,
         Some(Ok(piece)) => answer.put_all(piece::drawn(piece, &Vec::new(), &ears)),
-        Some(Err(())) => answer.put(element("p").class("fault").say(NO_WORKER)),
+        Some(Err(())) => answer.put(element("p").class("fault").say(no_worker())),
     };
     let undo = props
         .can_undo
@@ -76,19 +77,19 @@ pub fn BoardFile(props: &BoardFileProps) -> Html {
         .set("aria-describedby", "board-file-note");
     element("details")
         .class("more")
-        .put(element("summary").say("Price board and cost sheet as files"))
+        .put(element("summary").say(text!("Price board and cost sheet as files")))
         .put(element("p").class("note").set("id", "board-file-note").say(
-            "CSV, as a spreadsheet opens it. Nothing changes before you have seen what would.",
+            text!("CSV, as a spreadsheet opens it. Nothing changes before you have seen what would."),
         ))
         .put(
             button("quiet", hand_out(wire::File::Board))
                 .set("id", "save-board")
-                .say("Save the board as a file"),
+                .say(text!("Save the board as a file")),
         )
         .put(
             button("quiet", hand_out(wire::File::Sheet))
                 .set("id", "save-sheet")
-                .say("Save the cost sheet as a file"),
+                .say(text!("Save the cost sheet as a file")),
         )
         .put(
             element("div")
@@ -96,7 +97,7 @@ pub fn BoardFile(props: &BoardFileProps) -> Html {
                 .put(
                     element("label")
                         .set("for", "board-file")
-                        .say("Take in a board file"),
+                        .say(text!("Take in a board file")),
                 )
                 .put(element("div").class("box").put(input)),
         )

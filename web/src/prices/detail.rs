@@ -3,6 +3,7 @@
 
 use advice::wire::Told;
 use carcass::ProductId;
+use wording::text;
 use yew::prelude::*;
 
 use super::origin;
@@ -24,28 +25,34 @@ pub fn detail(
     let entry = |field: Field, label, hint| form.field(field, label, Looks::hinted(hint));
     let of_a_cut = (!is_by_product).then(|| {
         all(vec![
-            element("h3").say("Hold its suggested price").html(),
+            element("h3").say(text!("Hold its suggested price")).html(),
             element("div")
                 .class("triple")
-                .node(entry(Field::Pin(id.clone()), "At", "My price, as it is."))
-                .node(entry(Field::Floor(id.clone()), "Not below", ""))
-                .node(entry(Field::Cap(id.clone()), "Not above", ""))
+                .node(entry(
+                    Field::Pin(id.clone()),
+                    text!("At"),
+                    text!("My price, as it is."),
+                ))
+                .node(entry(Field::Floor(id.clone()), text!("Not below"), ""))
+                .node(entry(Field::Cap(id.clone()), text!("Not above"), ""))
                 .html(),
             element("p")
                 .class("note")
-                .say("The other cuts make up for it, so that the side still meets the target.")
+                .say(text!(
+                    "The other cuts make up for it, so that the side still meets the target."
+                ))
                 .html(),
             element("div")
                 .class("pair")
                 .node(entry(
                     Field::CutUnsold(id.clone()),
-                    "Unsold of this cut, %",
-                    "Empty: as for all cuts.",
+                    text!("Unsold of this cut, %"),
+                    text!("Empty: as for all cuts."),
                 ))
                 .node(entry(
                     Field::CutMarkedDown(id.clone()),
-                    "Marked down, %",
-                    "Empty: as for all cuts.",
+                    text!("Marked down, %"),
+                    text!("Empty: as for all cuts."),
                 ))
                 .html(),
         ])

@@ -10,6 +10,7 @@ mod suggestion;
 mod totals;
 
 use std::rc::Rc;
+use wording::{say, text};
 
 use advice::wire::Told;
 use carcass::ProductId;
@@ -33,14 +34,16 @@ use row::{Line, SheetRow};
 use totals::totals_table;
 
 /// The columns of the cost sheet.
-const COLUMNS: [&str; 6] = [
-    "Cut",
-    "Weight",
-    "Cost",
-    "Board price",
-    "Margin",
-    "Suggested",
-];
+fn columns() -> [&'static str; 6] {
+    [
+        text!("Cut"),
+        text!("Weight"),
+        text!("Cost"),
+        text!("Board price"),
+        text!("Margin"),
+        text!("Suggested"),
+    ]
+}
 
 /// What the place shows.
 #[derive(Properties, PartialEq)]
@@ -70,7 +73,9 @@ pub fn Prices(props: &PricesProps) -> Html {
     let Some(figures) = &props.figures else {
         return element("p")
             .class("empty")
-            .say("The cost sheet stands here once the side has a weight and a price.")
+            .say(text!(
+                "The cost sheet stands here once the side has a weight and a price."
+            ))
             .html();
     };
     let units = props.draft.units;
@@ -163,26 +168,31 @@ pub fn Prices(props: &PricesProps) -> Html {
         }
     }
     let sample_notice = (samples > 0).then(|| {
-        element("p").class("sample-notice").text(format!(
-            "{samples} of {} prices are invented samples, set in slanted type. Type over them with your own.",
-            figures.sheet.rows.len()
-        ))
+        element("p").class("sample-notice").text(say!("{samples} of {rows} prices are invented samples, set in slanted type. Type over them with your own.", samples, figures.sheet.rows.len()))
     });
-    let stale =
-        (!props.is_current).then(|| element("span").class("stale").say(" Last good figures."));
+    let stale = (!props.is_current).then(|| {
+        element("span")
+            .class("stale")
+            .say(text!(" Last good figures."))
+    });
     let caption = element("caption")
-        .text(format!("Cost sheet: money {}", unit.symbol()))
+        .text(say!(
+            "Cost sheet: {currency} {per}",
+            notation::currency(),
+            unit.symbol()
+        ))
         .maybe(stale);
-    let headings = COLUMNS
-        .into_iter()
-        .fold(element("tr").set("role", "row"), |headings, name| {
-            headings.put(
-                element("th")
-                    .set("role", "columnheader")
-                    .set("scope", "col")
-                    .say(name),
-            )
-        });
+    let headings =
+        columns()
+            .into_iter()
+            .fold(element("tr").set("role", "row"), |headings, name| {
+                headings.put(
+                    element("th")
+                        .set("role", "columnheader")
+                        .set("scope", "col")
+                        .say(name),
+                )
+            });
     let table = element("table")
         .set("id", "cost-sheet")
         .set("role", "table")
@@ -195,14 +205,14 @@ pub fn Prices(props: &PricesProps) -> Html {
         .maybe(sample_notice)
         .put(table)
         .put(element("p").class("note").say(
-            "Suggested: the price at which the whole side makes the target margin, every cut keeping its place on the board, rounded up. By-products count against the cost of the cuts.",
+            text!("Suggested: the price at which the whole side makes the target margin, every cut keeping its place on the board, rounded up. By-products count against the cost of the cuts."),
         ))
         .node(folded_by_id(&props.data, &["labels-and-claims"]))
         .node(suggestion::board_notice(props, figures))
         .node(rounding::rounding_fields(props))
         .node(method_choice(props))
         .node(html! {
-            <Unfolding class="more methods" name="Cost by each method" figures={figures.clone()} told={Told::Methods} />
+            <Unfolding class="more methods" name={text!("Cost by each method")} figures={figures.clone()} told={Told::Methods} />
         })
         .node(board_day(props, &today))
         .node(html! {
@@ -237,7 +247,7 @@ fn method_choice(props: &PricesProps) -> Html {
     let dispatch = props.dispatch.clone();
     select_field(
         "method",
-        "Cost divided by",
+        text!("Cost divided by"),
         &AllocationMethod::ALL.map(|method| (method.name().into(), method.name().into())),
         in_force.name(),
         in_force.misleads_when(),

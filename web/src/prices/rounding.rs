@@ -1,6 +1,7 @@
 //! How suggested prices are rounded for the card.
 
 use document::format::RoundToForm;
+use wording::text;
 use yew::Html;
 
 use super::PricesProps;
@@ -21,13 +22,13 @@ pub fn rounding_fields(props: &PricesProps) -> Html {
         };
         select_field(
             "round-to",
-            "Rounded",
+            text!("Rounded"),
             &[
-                ("up".into(), "Up".into()),
-                ("nearest".into(), "To nearest".into()),
+                ("up".into(), text!("Up").into()),
+                ("nearest".into(), text!("To nearest").into()),
             ],
             in_force,
-            "The side meets the target either way.",
+            text!("The side meets the target either way."),
             move |chosen| {
                 dispatch.emit(Action::ChooseRounding(match chosen.as_str() {
                     "nearest" => RoundToForm::Nearest,
@@ -40,7 +41,7 @@ pub fn rounding_fields(props: &PricesProps) -> Html {
         let dispatch = props.dispatch.clone();
         select_field(
             "round-unit",
-            "Priced per",
+            text!("Priced per"),
             &[
                 ("weight".into(), draft.units.mass().symbol().into()),
                 ("100g".into(), "100 g".into()),
@@ -50,7 +51,7 @@ pub fn rounding_fields(props: &PricesProps) -> Html {
             } else {
                 "weight"
             },
-            "As on the card.",
+            text!("As on the card."),
             move |chosen| dispatch.emit(Action::RoundPer100g(chosen == "100g")),
         )
     };
@@ -59,10 +60,10 @@ pub fn rounding_fields(props: &PricesProps) -> Html {
         faults: &props.faults,
         dispatch: &props.dispatch,
     };
-    let hint = "Cents, such as 99 or 49, 99. Empty: any.";
+    let hint = text!("Cents, such as 99 or 49, 99. Empty: any.");
     element("div")
         .class("triple")
-        .node(form.field(Field::Endings, "Price endings", Looks::hinted(hint)))
+        .node(form.field(Field::Endings, text!("Price endings"), Looks::hinted(hint)))
         .node(to)
         .node(unit)
         .html()

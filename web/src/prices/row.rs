@@ -1,5 +1,6 @@
 //! One cut or by-product of the cost sheet.
 
+use wording::{say, text};
 use yew::prelude::*;
 
 use crate::element::{Element, button, element};
@@ -75,14 +76,21 @@ pub fn SheetRow(props: &SheetRowProps) -> Html {
         .set("aria-expanded", is_open)
         .text(line.name.clone());
     let mark = if line.is_by_product {
-        element("small").say("by-product")
+        element("small").say(text!("by-product"))
     } else {
         earned(line)
     };
-    let sample = if line.is_sample { ", sample" } else { "" };
-    let label = format!(
-        "Board price of {} in $ {}{sample}",
-        line.name, line.price_unit
+    let sample = if line.is_sample {
+        text!(", sample")
+    } else {
+        ""
+    };
+    let label = say!(
+        "Board price of {cut} in {currency} {per}{sample}",
+        line.name,
+        notation::currency(),
+        line.price_unit,
+        sample
     );
     let is_faulty = line.fault.is_some();
     let input = element("input")
@@ -103,7 +111,7 @@ pub fn SheetRow(props: &SheetRowProps) -> Html {
             .write("id", note_id)
             .text(fault)
             .say(" ")
-            .put(button("quiet", forget).say("use sample"))
+            .put(button("quiet", forget).say(text!("use sample")))
     });
     element("tr")
         .set("role", "row")
@@ -126,7 +134,7 @@ pub fn SheetRow(props: &SheetRowProps) -> Html {
 
 /// The margin in money as a bar.
 fn earned(line: &Line) -> Element {
-    let says = AttrValue::from(format!("earns {}", line.earned));
+    let says = AttrValue::from(say!("earns {earned}", line.earned));
     let bar = element("rect")
         .write("width", format!("{}%", line.bar))
         .set("height", "100%");

@@ -4,6 +4,7 @@
 use pricing::SuggestionError;
 use pricing::suggestion_error::{HeldLine, Hold};
 use quantity::{Money, PriceUnit, Rounding};
+use wording::{say, text};
 use yew::Html;
 
 use super::PricesProps;
@@ -18,13 +19,13 @@ pub fn board_notice(props: &PricesProps, figures: &Figures) -> Html {
         sheet
             .rows
             .get(line)
-            .map_or("a cut", |row| props.data[row.product].name.as_str())
+            .map_or(text!("a cut"), |row| props.data[row.product].name.as_str())
     };
     let unit = props.draft.units.price();
     match &sheet.board {
         Ok(board) if !board.is_met_by_held_prices => rounded(board.excess, board.is_proven_least),
-        Ok(_) if !sheet.totals.net_spend().is_positive() => element("p").class("note").say(
-            "By-products alone pay for the side: the target asks nothing of the cuts, so $0.00 is suggested where you hold no price.",
+        Ok(_) if !sheet.totals.net_spend().is_positive() => element("p").class("note").text(
+            say!("By-products alone pay for the side: the target asks nothing of the cuts, so {zero} is suggested where you hold no price.", notation::money(Money::ZERO)),
         ),
         Ok(board) => held(board.surplus),
         Err(SuggestionError::OutOfReach { short, held }) => {
@@ -35,22 +36,19 @@ pub fn board_notice(props: &PricesProps, figures: &Figures) -> Html {
             element("div")
                 .class("caution")
                 .set("role", "alert")
-                .put(element("p").text(format!(
-                    "At the highest prices allowed, sales stay {} below the target. Change one of these:",
-                    notation::money(short)
-                )))
+                .put(element("p").text(say!("At the highest prices allowed, sales stay {short} below the target. Change one of these:", notation::money(short))))
                 .put(element("ul").put_all(lines))
         }
         Err(SuggestionError::BelowZero { line }) => {
-            problem(name(*line), "has a weight or price below zero")
+            problem(name(*line), text!("has a weight or price below zero"))
         }
         Err(SuggestionError::FloorAboveCap { line }) => problem(
             name(*line),
-            "has a lowest price above its highest: change one of them",
+            text!("has a lowest price above its highest: change one of them"),
         ),
         Err(SuggestionError::NoEndingBetween { line }) => problem(
             name(*line),
-            "has no price with these endings between its lowest and its highest: move one of them or allow another ending",
+            text!("has no price with these endings between its lowest and its highest: move one of them or allow another ending"),
         ),
     }
     .html()
@@ -70,18 +68,19 @@ fn note(text: String) -> Element {
 fn rounded(excess: Money, is_proven_least: bool) -> Element {
     let excess = to_cent(excess, Rounding::Down);
     if !excess.is_positive() {
-        return element("p")
-            .class("note")
-            .say("The suggested prices bring what the target asks, to the cent.");
+        return element("p").class("note").say(text!(
+            "The suggested prices bring what the target asks, to the cent."
+        ));
     }
     let least = if is_proven_least {
-        ", the least there is"
+        text!(", the least there is")
     } else {
         ""
     };
-    note(format!(
-        "Rounding brings {} more than the target asks{least}.",
-        notation::money(excess)
+    note(say!(
+        "Rounding brings {excess} more than the target asks{least}.",
+        notation::money(excess),
+        least
     ))
 }
 
@@ -90,12 +89,14 @@ fn rounded(excess: Money, is_proven_least: bool) -> Element {
 fn held(surplus: Money) -> Element {
     let surplus = to_cent(surplus, Rounding::Down);
     let spare = if surplus.is_positive() {
-        format!(" with {} to spare", notation::money(surplus))
+        say!(" with {surplus} to spare", notation::money(surplus))
     } else {
         String::new()
     };
-    note(format!(
-        "The prices you hold alone meet the target{spare}: it asks nothing of any other cut, so $0.00 is suggested there."
+    note(say!(
+        "The prices you hold alone meet the target{spare}: it asks nothing of any other cut, so {zero} is suggested there.",
+        spare,
+        notation::money(Money::ZERO)
     ))
 }
 
@@ -105,13 +106,13 @@ fn held_line(name: &str, line: &HeldLine, unit: PriceUnit) -> Element {
     let text = |price, rounding| notation::price_with_unit(price, unit, rounding);
     let price = text(line.price, Rounding::HalfEven);
     let hold = match line.hold {
-        Hold::Pinned => format!("held at {price}"),
-        Hold::Capped => format!("not above {price}"),
-        Hold::NoBoardPrice => "without a price on the board".to_owned(),
+        Hold::Pinned => say!("held at {price}", price),
+        Hold::Capped => say!("not above {price}", price),
+        Hold::NoBoardPrice => text!("without a price on the board").to_owned(),
     };
     let alone = line.price_if_released.map(|price| {
         let price = text(price, Rounding::Up);
-        format!(": alone it would need {price}")
+        say!(": alone it would need {price}", price)
     });
     let alone = alone.unwrap_or_default();
     element("li").text(format!("{name}, {hold}{alone}"))
@@ -121,5 +122,5 @@ fn problem(cut: &str, what: &str) -> Element {
     element("p")
         .class("caution")
         .set("role", "alert")
-        .text(format!("No prices can be suggested: {cut} {what}."))
+        .text(say!("No prices can be suggested: {cut} {what}.", cut, what))
 }

@@ -1,6 +1,7 @@
 //! The side as a whole, from the spend to what is left.
 
 use quantity::Money;
+use wording::{say, text};
 use yew::Html;
 
 use super::or_dash;
@@ -22,32 +23,36 @@ pub fn totals_table(figures: &Figures, units: Units) -> Html {
     let weight = |mass| notation::mass_with_unit(mass, units);
     let minutes = |time| format!("{} min", notation::minutes(time));
     let saleable = format!("{} · {saleable}", weight(totals.saleable));
-    let margin = format!("{} (markup {markup})", notation::percent(verdict.margin));
+    let margin = say!(
+        "{margin} (markup {markup})",
+        notation::percent(verdict.margin),
+        markup
+    );
     let meat_margin = notation::percent(verdict.meat_margin);
     let bench = minutes(totals.time - totals.saw_time);
-    let caption = format!(
-        "The side as a whole, {} of work, {} unsold",
+    let caption = say!(
+        "The side as a whole, {time} of work, {unsold} unsold",
         minutes(totals.time),
         notation::percent(shop.losses.unsold)
     );
     let lines = element("tbody")
-        .put(line("", "Chilled side", weight(totals.chilled)))
-        .put(line("", "Saleable", saleable))
-        .put(line("", "Work at the bench", bench))
-        .put(line("", "Work at the saw", minutes(totals.saw_time)))
-        .put(sum("start", "Side", totals.side))
-        .put(sum("", "Charges", totals.charges))
-        .put(sum("", "Labour", totals.labour))
-        .put(sum("", "Packaging", totals.packaging))
-        .put(sum("sum", "Spend", totals.spend()))
-        .put(sum("", "By-products, credited", totals.by_products))
-        .put(sum("sum", "Cuts must carry", totals.net_spend()))
-        .put(sum("start", "Sales of cuts", totals.sales))
-        .put(sum("sum", "Left over", verdict.profit))
-        .put(line("", "Margin on sales", margin))
+        .put(line("", text!("Chilled side"), weight(totals.chilled)))
+        .put(line("", text!("Saleable"), saleable))
+        .put(line("", text!("Work at the bench"), bench))
+        .put(line("", text!("Work at the saw"), minutes(totals.saw_time)))
+        .put(sum("start", text!("Side"), totals.side))
+        .put(sum("", text!("Charges"), totals.charges))
+        .put(sum("", text!("Labour"), totals.labour))
+        .put(sum("", text!("Packaging"), totals.packaging))
+        .put(sum("sum", text!("Spend"), totals.spend()))
+        .put(sum("", text!("By-products, credited"), totals.by_products))
+        .put(sum("sum", text!("Cuts must carry"), totals.net_spend()))
+        .put(sum("start", text!("Sales of cuts"), totals.sales))
+        .put(sum("sum", text!("Left over"), verdict.profit))
+        .put(line("", text!("Margin on sales"), margin))
         .put(line(
             "",
-            "Meat margin, before labour and packaging",
+            text!("Meat margin, before labour and packaging"),
             meat_margin,
         ));
     element("table")

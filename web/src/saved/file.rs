@@ -2,6 +2,7 @@
 //! what it would bring.
 
 use std::rc::Rc;
+use wording::{say, text};
 
 use advice::wire;
 use shelf::add;
@@ -9,7 +10,7 @@ use yew::prelude::*;
 
 use crate::element::{button, element};
 use crate::piece::{self, Ears};
-use crate::reckoner::{self, NO_WORKER, use_answer};
+use crate::reckoner::{self, no_worker, use_answer};
 use crate::taking_in::take_in;
 
 use super::browser::{Browser, OnShelf};
@@ -55,7 +56,7 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
         .map(|heard| heard.as_ref().map(|answer| wire::coming(answer)));
     let answer = match looked_at {
         None | Some(Ok(None)) => answer,
-        Some(Err(())) => answer.put(element("p").class("fault").say(NO_WORKER)),
+        Some(Err(())) => answer.put(element("p").class("fault").say(no_worker())),
         Some(Ok(Some((coming, piece)))) => {
             let is_any = !coming.is_empty();
             let put_there = {
@@ -67,7 +68,7 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
                         .take_while(|plan| add(&Browser, plan).is_ok())
                         .count();
                     tell.emit(if taken == coming.len() {
-                        News::Says(format!("Taken in: {taken}."))
+                        News::Says(say!("Taken in: {taken}.", taken))
                     } else {
                         News::Refused
                     });
@@ -76,7 +77,7 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
             let offer = is_any.then(|| {
                 button("offer", put_there)
                     .set("id", "take-saved")
-                    .say("Take them in")
+                    .say(text!("Take them in"))
             });
             answer
                 .put_all(piece::drawn(piece, &Vec::new(), &Ears::default()))
@@ -85,11 +86,11 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
     };
     element("details")
         .class("more")
-        .put(element("summary").say("Keep in a file"))
+        .put(element("summary").say(text!("Keep in a file")))
         .put(
             button("quiet", hand_out)
                 .set("id", "save-saved")
-                .say("Save all saved plans as a file"),
+                .say(text!("Save all saved plans as a file")),
         )
         .put(
             element("div")
@@ -97,7 +98,7 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
                 .put(
                     element("label")
                         .set("for", "saved-file")
-                        .say("Take in a file of saved plans"),
+                        .say(text!("Take in a file of saved plans")),
                 )
                 .put(
                     element("div").class("box").put(

@@ -1,11 +1,12 @@
 //! The line of one saved plan.
 
-use js_sys::{Date, Object};
 use shelf::Saved;
 use web_sys::HtmlInputElement;
+use wording::{say, text};
 use yew::prelude::*;
 
 use crate::element::{Element, button, element};
+use crate::locale;
 use draft::{Draft, Field};
 
 /// What is done with a saved plan.
@@ -52,15 +53,15 @@ pub fn line(
         )
         .put(
             button("", does(Deed::Open))
-                .write("aria-label", format!("Open: {}", plan.name))
-                .say("Open"),
+                .write("aria-label", say!("Open: {plan}", plan.name))
+                .say(text!("Open")),
         );
     let tools = match new_name {
         None => element("div")
             .class("saved-tools")
-            .put(tool(Deed::StartRenaming, "Rename"))
-            .put(tool(Deed::Duplicate, "Duplicate"))
-            .put(tool(Deed::Delete, "Delete")),
+            .put(tool(Deed::StartRenaming, text!("Rename")))
+            .put(tool(Deed::Duplicate, text!("Duplicate")))
+            .put(tool(Deed::Delete, text!("Delete"))),
         Some(name) => {
             let typed = {
                 let (deed, key) = (deed.clone(), key.to_owned());
@@ -76,13 +77,13 @@ pub fn line(
                         element("input")
                             .set("type", "text")
                             .set("maxlength", "80")
-                            .write("aria-label", format!("New name of {}", plan.name))
+                            .write("aria-label", say!("New name of {plan}", plan.name))
                             .value(name.to_owned())
                             .on_input(typed),
                     ),
                 )
-                .put(button("", does(Deed::Rename(name.to_owned()))).say("Rename"))
-                .put(button("quiet", does(Deed::LeaveName)).say("Leave it"))
+                .put(button("", does(Deed::Rename(name.to_owned()))).say(text!("Rename")))
+                .put(button("quiet", does(Deed::LeaveName)).say(text!("Leave it")))
         }
     };
     element("li")
@@ -94,12 +95,12 @@ pub fn line(
 
 /// What tells it from others at a glance.
 fn brief(plan: &Saved) -> String {
-    let mut parts = vec![day(plan.changed)];
+    let mut parts = vec![locale::day(plan.changed)];
     parts.extend(weight_and_price(&plan.draft));
     parts.push(match plan.draft.grass_percent {
-        0 => "grain-fed".to_owned(),
-        100 => "grass-fed".to_owned(),
-        percent => format!("{percent} % to grass-fed"),
+        0 => text!("grain-fed").to_owned(),
+        100 => text!("grass-fed").to_owned(),
+        percent => say!("{percent} % to grass-fed", percent),
     });
     parts.join(" · ")
 }
@@ -110,23 +111,9 @@ fn weight_and_price(draft: &Draft) -> Option<String> {
     if weight.text.is_empty() || price.text.is_empty() {
         return None;
     }
-    Some(format!(
-        "{} at {}",
+    Some(say!(
+        "{weight} at {price}",
         weight.with_unit(" "),
         price.with_unit("/")
     ))
-}
-
-/// A day as the person's language writes it: there is no language of the name
-/// that is asked for, and so the browser takes its own.
-pub fn day(milliseconds: u64) -> String {
-    let options = Object::new();
-    // Neither can fail on an object of one's own.
-    let _ = js_sys::Reflect::set(&options, &"dateStyle".into(), &"medium".into());
-    #[expect(
-        clippy::cast_precision_loss,
-        reason = "a date is far below 2^53 milliseconds"
-    )]
-    let date = Date::new(&(milliseconds as f64).into());
-    String::from(date.to_locale_date_string("default", &options))
 }

@@ -8,6 +8,7 @@ mod print;
 mod share;
 
 use std::rc::Rc;
+use wording::{say, text};
 
 use js_sys::JsString;
 use shelf::{Order, Put, add, remove, replace};
@@ -16,6 +17,7 @@ use yew::prelude::*;
 
 use crate::element::{Element, element};
 use crate::keeping::is_allowed;
+use crate::locale;
 use crate::select_field::select_field;
 use crate::state::Action;
 use draft::Draft;
@@ -24,7 +26,7 @@ use browser::{Browser, ask_to_persist};
 pub use browser::{OnShelf, use_shelf};
 use file::SavedFile;
 use line::{Deed, line};
-use news::{BOTH, News, notice, unreadable};
+use news::{News, both, notice, unreadable};
 use print::Print;
 use share::Share;
 
@@ -54,7 +56,7 @@ pub fn Saved(props: &SavedProps) -> Html {
         return element("div")
             .class("sheet")
             .put(element("p").class("note").say(
-                "This browser does not let the page store anything, so nothing can be saved by name. A plan can be saved as a file or handed on as a link.",
+                text!("This browser does not let the page store anything, so nothing can be saved by name. A plan can be saved as a file or handed on as a link."),
             ))
             .node(html! { <Share draft={props.draft.clone()} /> })
             .html();
@@ -96,7 +98,7 @@ pub fn Saved(props: &SavedProps) -> Html {
                 Deed::Duplicate => told(kept_as_new(&shelf, &plan.name, &plan.draft)),
                 Deed::Delete => {
                     remove(&Browser, &key);
-                    let says = format!("“{}” is deleted.", plan.name);
+                    let says = say!("“{plan}” is deleted.", plan.name);
                     told(News::Was(says, key, plan.clone()));
                 }
                 Deed::StartRenaming => renaming.set(Some((key, plan.name.clone()))),
@@ -112,10 +114,10 @@ pub fn Saved(props: &SavedProps) -> Html {
                         changed: now(),
                         ..plan.clone()
                     };
-                    let says = format!("It is called “{}” now.", renamed.name);
+                    let says = say!("It is called “{renamed}” now.", renamed.name);
                     told(match replace(&Browser, &key, &renamed) {
                         Ok(Put::Done(_)) => News::Says(says),
-                        Ok(Put::Both(_)) => News::Says(BOTH.to_owned()),
+                        Ok(Put::Both(_)) => News::Says(both().to_owned()),
                         Err(_) => News::Refused,
                     });
                 }
@@ -137,9 +139,11 @@ pub fn Saved(props: &SavedProps) -> Html {
         .collect();
     let is_empty = plans.is_empty();
     let nothing = if shelf.plans.is_empty() {
-        "Nothing is saved yet. What is typed is kept all the same until you start a new side."
+        text!(
+            "Nothing is saved yet. What is typed is kept all the same until you start a new side."
+        )
     } else {
-        "No name has these words."
+        text!("No name has these words.")
     };
     let brief = is_empty.then(|| element("p").class("note").say(nothing));
     let tools = (shelf.plans.len() > FEW).then(|| {
@@ -148,7 +152,7 @@ pub fn Saved(props: &SavedProps) -> Html {
             .put(search(&sought))
             .node(order_field(*order, order.setter()))
     });
-    let called = shelf::tidy(&name).unwrap_or_else(|| format!("Side of {}", line::day(now())));
+    let called = shelf::tidy(&name).unwrap_or_else(|| say!("Side of {now}", locale::day(now())));
     element("div")
         .class("sheet")
         .put(save_form(shelf, &name, save))
@@ -166,7 +170,7 @@ pub fn Saved(props: &SavedProps) -> Html {
         .node(html! { <Print draft={props.draft.clone()} name={called} /> })
         .node(html! { <SavedFile shelf={props.shelf.clone()} tell={Callback::from(told)} /> })
         .put(element("p").class("note").say(
-            "Kept in this browser and nowhere else. A browser may clear it when it runs out of room, when you clear its data, or, as some do, when the page has not been opened for a week or more. What must last belongs in a file.",
+            text!("Kept in this browser and nowhere else. A browser may clear it when it runs out of room, when you clear its data, or, as some do, when the page has not been opened for a week or more. What must last belongs in a file."),
         ))
         .html()
 }
@@ -184,7 +188,7 @@ fn now() -> u64 {
 
 /// What a plan is called that nobody named.
 fn suggested(shelf: &shelf::Shelf) -> String {
-    shelf.free_name(&format!("Side of {}", line::day(now())))
+    shelf.free_name(&say!("Side of {now}", locale::day(now())))
 }
 
 /// Saves what is typed now under a name; a plan that has it is replaced.
@@ -202,9 +206,9 @@ fn saved(shelf: &shelf::Shelf, name: &str, draft: &Draft) -> News {
             let mut before = before.clone();
             // As it is stored now, so that bringing it back is no conflict.
             before.revision = plan.revision.wrapping_add(1);
-            News::Was(format!("“{name}” is replaced."), key, before)
+            News::Was(say!("“{name}” is replaced.", name), key, before)
         }
-        Ok(Put::Both(_)) => News::Says(BOTH.to_owned()),
+        Ok(Put::Both(_)) => News::Says(both().to_owned()),
         Err(_) => News::Refused,
     }
 }
@@ -217,7 +221,7 @@ fn kept_as_new(shelf: &shelf::Shelf, name: &str, draft: &Draft) -> News {
         draft: draft.clone(),
     };
     match add(&Browser, &plan) {
-        Ok(_) => News::Says(format!("“{}” is saved.", plan.name)),
+        Ok(_) => News::Says(say!("“{plan}” is saved.", plan.name)),
         Err(_) => News::Refused,
     }
 }
@@ -253,13 +257,13 @@ fn save_form(
 ) -> Element {
     let (label, input) = text_field(
         "saved-name",
-        "Save this side as",
+        text!("Save this side as"),
         name,
         typed_into(name.setter()),
     );
     let word = match shelf.named(name) {
-        Some((_, plan)) => format!("Replace “{}”", plan.name),
-        None => "Save".to_owned(),
+        Some((_, plan)) => say!("Replace “{plan}”", plan.name),
+        None => text!("Save").to_owned(),
     };
     element("form")
         .class("field")
@@ -276,7 +280,7 @@ fn save_form(
             element("p")
                 .class("note")
                 .set("id", "saved-name-note")
-                .say("The deal, the plan and the shop as they stand now."),
+                .say(text!("The deal, the plan and the shop as they stand now.")),
         )
         .put(
             element("button")
@@ -287,7 +291,12 @@ fn save_form(
 }
 
 fn search(sought: &UseStateHandle<String>) -> Element {
-    let (label, input) = text_field("saved-search", "Find", sought, typed_into(sought.setter()));
+    let (label, input) = text_field(
+        "saved-search",
+        text!("Find"),
+        sought,
+        typed_into(sought.setter()),
+    );
     element("div")
         .class("field")
         .put(label)
@@ -296,8 +305,8 @@ fn search(sought: &UseStateHandle<String>) -> Element {
 
 fn order_field(order: Order, setter: UseStateSetter<Order>) -> Html {
     let choices = [
-        ("newest".into(), "Last changed".into()),
-        ("name".into(), "Name".into()),
+        ("newest".into(), text!("Last changed").into()),
+        ("name".into(), text!("Name").into()),
     ];
     let in_force = match order {
         Order::Newest => "newest",
@@ -305,7 +314,7 @@ fn order_field(order: Order, setter: UseStateSetter<Order>) -> Html {
     };
     select_field(
         "saved-order",
-        "In order of",
+        text!("In order of"),
         &choices,
         in_force,
         "",

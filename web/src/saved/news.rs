@@ -1,6 +1,7 @@
 //! What was done last with the saved plans, and what is wrong with any.
 
 use std::rc::Rc;
+use wording::{say, text};
 
 use shelf::{Put, Unreadable, replace};
 use yew::prelude::*;
@@ -12,7 +13,9 @@ use draft::Draft;
 use super::browser::Browser;
 
 /// What is said where another tab was quicker.
-pub const BOTH: &str = "Another tab has changed this plan meanwhile. Both are kept.";
+pub fn both() -> &'static str {
+    text!("Another tab has changed this plan meanwhile. Both are kept.")
+}
 
 /// What was done last.
 #[derive(Clone, Debug, PartialEq)]
@@ -41,22 +44,25 @@ impl News {
 /// What was done last, with the way back.
 pub fn notice(news: &News, dispatch: &Callback<Action>, told: impl Fn(News) + 'static) -> Element {
     let line = element("p").class("undo").set("role", "status");
-    let undo =
-        |tapped: Callback<MouseEvent>| button("", tapped).set("id", "undo-saved").say("Undo");
+    let undo = |tapped: Callback<MouseEvent>| {
+        button("", tapped)
+            .set("id", "undo-saved")
+            .say(text!("Undo"))
+    };
     match news {
         News::Says(text) => line.text(text.clone()),
         News::Refused => element("p").class("fault").set("role", "alert").say(
-            "The browser's storage took nothing more: this was not saved, and what was there is there still. Delete a plan that is no longer needed, or save this one as a file.",
+            text!("The browser's storage took nothing more: this was not saved, and what was there is there still. Delete a plan that is no longer needed, or save this one as a file."),
         ),
         News::Opened(name, _) => line
-            .text(format!("“{name}” is open now. "))
+            .text(say!("“{name}” is open now. ", name))
             .put(undo(dispatch.reform(|_: MouseEvent| Action::Undo))),
         News::Was(text, key, before) => {
             let (key, before) = (key.clone(), before.clone());
             let back = Callback::from(move |_: MouseEvent| {
                 told(match replace(&Browser, &key, &before) {
-                    Ok(Put::Done(_)) => News::Says(format!("“{}” is back as it was.", before.name)),
-                    Ok(Put::Both(_)) => News::Says(BOTH.to_owned()),
+                    Ok(Put::Done(_)) => News::Says(say!("“{before}” is back as it was.", before.name)),
+                    Ok(Put::Both(_)) => News::Says(both().to_owned()),
                     Err(_) => News::Refused,
                 });
             });
@@ -80,14 +86,12 @@ pub fn unreadable(shelf: &shelf::Shelf) -> Option<Element> {
     }
     let mut text = Vec::new();
     if newer > 0 {
-        text.push(format!(
-            "Saved by a newer version of the app and not readable by this one: {newer}. Reload to get the newer one."
-        ));
+        text.push(say!("Saved by a newer version of the app and not readable by this one: {newer}. Reload to get the newer one.", newer));
     }
     if damaged > 0 {
-        text.push(format!("Damaged and not readable: {damaged}."));
+        text.push(say!("Damaged and not readable: {damaged}.", damaged));
     }
-    text.push("Nothing of it is deleted.".to_owned());
+    text.push(text!("Nothing of it is deleted.").to_owned());
     Some(
         element("p")
             .class("fault")

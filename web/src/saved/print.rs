@@ -1,18 +1,20 @@
 //! Putting the side on paper.
 
 use std::rc::Rc;
+use wording::text;
 
 use advice::wire;
 use gloo_timers::callback::Timeout;
 use yew::prelude::*;
 
 use crate::element::{button, element};
+use crate::locale;
 use crate::piece::{self, Ears};
-use crate::reckoner::{self, NO_WORKER, use_answer};
+use crate::reckoner::{self, no_worker, use_answer};
 use draft::Draft;
 
 use super::share::address;
-use super::{line, now, text_field, typed_into};
+use super::{now, text_field, typed_into};
 
 /// What a [`Print`] needs.
 #[derive(Properties, PartialEq)]
@@ -47,7 +49,7 @@ pub fn Print(props: &PrintProps) -> Html {
             move || drop(wait)
         });
     }
-    let papers = wire::PAPERS.iter().enumerate().map(|(paper, name)| {
+    let papers = wire::papers().into_iter().enumerate().map(|(paper, name)| {
         let (draft, wanted) = (Rc::clone(&props.draft), wanted.clone());
         let heard = heard.setter();
         let (title, lot, unnamed) = (title.clone(), lot.clone(), props.name.clone());
@@ -56,7 +58,7 @@ pub fn Print(props: &PrintProps) -> Html {
             wanted.replace(true);
             // So that the same paper can be printed again.
             heard.set(None);
-            let heading = [title.as_str(), &lot, &line::day(now()), &address()];
+            let heading = [title.as_str(), &lot, &locale::day(now()), &address()];
             reckoner::ask(&wire::print_request(&draft.to_text(), paper, heading));
         });
         button("", print)
@@ -70,27 +72,37 @@ pub fn Print(props: &PrintProps) -> Html {
             .put(label)
             .put(element("div").class("box").put(input))
     };
-    let titled = text_field("print-title", "Title", &title, typed_into(title.setter()));
+    let titled = text_field(
+        "print-title",
+        text!("Title"),
+        &title,
+        typed_into(title.setter()),
+    );
     let (label, input) = titled;
-    let lotted = text_field("print-lot", "Lot or tag", &lot, typed_into(lot.setter()));
+    let lotted = text_field(
+        "print-lot",
+        text!("Lot or tag"),
+        &lot,
+        typed_into(lot.setter()),
+    );
     let paper = element("div").class("paper").set("id", "paper");
     let (paper, fault) = match &*heard {
         Some(Ok(piece)) => (
             paper.put_all(piece::drawn(piece, &Vec::new(), &Ears::default())),
             None,
         ),
-        Some(Err(())) => (paper, Some(element("p").class("fault").say(NO_WORKER))),
+        Some(Err(())) => (paper, Some(element("p").class("fault").say(no_worker()))),
         None => (paper, None),
     };
     element("details")
         .class("more prints")
         .set("id", "print")
-        .put(element("summary").say("Print"))
+        .put(element("summary").say(text!("Print")))
         .put(field((label, input.write("placeholder", props.name.clone()))))
         .put(field(lotted))
         .put(element("div").class("actions").put_all(papers))
         .put(element("p").class("note").say(
-            "On A4 or Letter. The side needs a weight and a price first; price cards say which prices are samples.",
+            text!("On A4 or Letter. The side needs a weight and a price first; price cards say which prices are samples."),
         ))
         .maybe(fault)
         .put(paper)

@@ -1,6 +1,7 @@
 //! Handing the side on as a link.
 
 use std::rc::Rc;
+use wording::text;
 
 use advice::wire;
 use wasm_bindgen::prelude::*;
@@ -9,7 +10,7 @@ use yew::prelude::*;
 
 use crate::element::{button, element};
 use crate::piece::{self, Ears};
-use crate::reckoner::{self, NO_WORKER, use_answer};
+use crate::reckoner::{self, no_worker, use_answer};
 use crate::select_field::select_field;
 use draft::Draft;
 
@@ -47,7 +48,7 @@ pub fn Share(props: &ShareProps) -> Html {
             is_open.set(details.open());
         })
     };
-    let choices: Vec<_> = wire::SCOPES
+    let choices: Vec<_> = wire::scopes()
         .iter()
         .enumerate()
         .map(|(at, name)| (at.to_string().into(), (*name).into()))
@@ -66,7 +67,7 @@ pub fn Share(props: &ShareProps) -> Html {
                     .set("id", "share-link")
                     .set("type", "text")
                     .set("readonly", "readonly")
-                    .set("aria-label", "The link")
+                    .set("aria-label", text!("The link"))
                     .value(link.to_owned()),
             )
             .put(
@@ -75,12 +76,12 @@ pub fn Share(props: &ShareProps) -> Html {
                     .put(
                         button("", copy(link, copied.setter()))
                             .set("id", "copy-link")
-                            .say("Copy"),
+                            .say(text!("Copy")),
                     )
                     .maybe(can_share().then(|| {
                         button("", hand_on(link))
                             .set("id", "hand-on-link")
-                            .say("Share")
+                            .say(text!("Share"))
                     })),
             )
             .put(
@@ -90,20 +91,20 @@ pub fn Share(props: &ShareProps) -> Html {
                     .say(copied.unwrap_or_default()),
             )
             .put_all(piece::drawn(code, &Vec::new(), &Ears::default())),
-        Some(Err(())) => element("p").class("fault").say(NO_WORKER),
+        Some(Err(())) => element("p").class("fault").say(no_worker()),
         _ => element("div"),
     };
     element("details")
         .class("more")
         .set("id", "share")
         .on(Rc::new(html::ontoggle::Wrapper::new(toggle)))
-        .put(element("summary").say("Hand it on as a link"))
+        .put(element("summary").say(text!("Hand it on as a link")))
         .node(select_field(
             "share-scope",
-            "What goes in",
+            text!("What goes in"),
             &choices,
             &scope.to_string(),
-            "All of it stands in the link itself. Nothing is sent anywhere, and whoever has the link can read it.",
+            text!("All of it stands in the link itself. Nothing is sent anywhere, and whoever has the link can read it."),
             choose,
         ))
         .put(answer)
@@ -129,14 +130,14 @@ fn copy(link: &str, said: UseStateSetter<Option<&'static str>>) -> Callback<Mous
         let clipboard = window.navigator().clipboard();
         if clipboard.is_undefined() {
             mark();
-            said.set(Some(BY_HAND));
+            said.set(Some(by_hand()));
             return;
         }
         let (done, failed) = (said.clone(), said.clone());
-        let done = Closure::once(move |_: JsValue| done.set(Some("Copied.")));
+        let done = Closure::once(move |_: JsValue| done.set(Some(text!("Copied."))));
         let failed = Closure::once(move |_: JsValue| {
             mark();
-            failed.set(Some(BY_HAND));
+            failed.set(Some(by_hand()));
         });
         let _ = clipboard.write_text(&link).then2(&done, &failed);
         done.forget();
@@ -145,7 +146,9 @@ fn copy(link: &str, said: UseStateSetter<Option<&'static str>>) -> Callback<Mous
 }
 
 /// What is said where the link was only marked.
-const BY_HAND: &str = "The browser does not let the page copy. The link is marked: copy it.";
+fn by_hand() -> &'static str {
+    text!("The browser does not let the page copy. The link is marked: copy it.")
+}
 
 fn mark() {
     let input = web_sys::window()

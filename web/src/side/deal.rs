@@ -2,6 +2,7 @@
 
 use carcass::{Caution, What};
 use document::format::AgeForm;
+use wording::{say, text};
 use yew::prelude::*;
 
 use super::SideProps;
@@ -30,50 +31,55 @@ pub fn deal_fields(props: &SideProps) -> Html {
         !draft.entry(&Field::Weight).own && !draft.entry(&Field::Weight).text.is_empty();
     let weight_unit = unit_switch(
         "side-weight-unit",
-        "Weight unit",
+        text!("Weight unit"),
         units,
         ["kg", "lb"],
         &props.dispatch,
     );
     let price_unit = unit_switch(
         "side-price-unit",
-        "Price unit",
+        text!("Price unit"),
         units,
         ["/kg", "/lb"],
         &props.dispatch,
     );
     let weight = Looks {
         unit: weight_unit,
-        ..Looks::hinted("The weight you pay for.")
+        ..Looks::hinted(text!("The weight you pay for."))
     };
     let price = Looks {
         unit: price_unit,
-        ..Looks::hinted("What the supplier asks.")
+        ..Looks::hinted(text!("What the supplier asks."))
     };
     let minutes = Looks {
         unit: unit("min"),
         stand_in: plan_estimate,
-        stand_in_mark: Some("Estimate"),
+        stand_in_mark: Some(text!("Estimate")),
         can_go_back: true,
-        ..Looks::hinted("For the whole side. Time your own: the plan's estimate is rough.")
+        ..Looks::hinted(text!(
+            "For the whole side. Time your own: the plan's estimate is rough."
+        ))
     };
-    let rate = Looks::sample("$/h", "Wages with all on-costs.");
+    let per_hour = AttrValue::from(notation::currency() + "/h");
+    let rate = Looks::sample(per_hour, text!("Wages with all on-costs."));
     let target = Looks::sample(
         "%",
-        "Share of sales left after side, charges, labour and packaging.",
+        text!("Share of sales left after side, charges, labour and packaging."),
     );
     let sample_notice = is_sample.then(|| {
         element("p")
             .class("sample-notice")
-            .say("An invented side, to try things out: type over it with your own.")
+            .say(text!(
+                "An invented side, to try things out: type over it with your own."
+            ))
             .html()
     });
     all(vec![
         sample_notice.unwrap_or_default(),
         element("div")
             .class("pair")
-            .node(form.field(Field::Weight, "Side weight", weight))
-            .node(form.field(Field::Price, "Side price", price))
+            .node(form.field(Field::Weight, text!("Side weight"), weight))
+            .node(form.field(Field::Price, text!("Side price"), price))
             .html(),
         stock_control(draft.grass_percent, &props.dispatch),
         plan_choice(props),
@@ -81,10 +87,10 @@ pub fn deal_fields(props: &SideProps) -> Html {
         all(prominent_cautions(props)),
         element("div")
             .class("pair")
-            .node(form.field(Field::LabourMinutes, "Labour minutes", minutes))
-            .node(form.field(Field::LabourRate, "Labour rate", rate))
+            .node(form.field(Field::LabourMinutes, text!("Labour minutes"), minutes))
+            .node(form.field(Field::LabourRate, text!("Labour rate"), rate))
             .html(),
-        form.field(Field::TargetMargin, "Target margin", target),
+        form.field(Field::TargetMargin, text!("Target margin"), target),
     ])
 }
 
@@ -117,9 +123,13 @@ fn unit_switch(
 /// The choice of the animal's age.
 fn age_choice(props: &SideProps) -> Html {
     let choices = [
-        (AgeForm::Unknown, "unknown", "Not known"),
-        (AgeForm::Under30Months, "under-30", "Under 30 months"),
-        (AgeForm::Over30Months, "over-30", "30 months and over"),
+        (AgeForm::Unknown, "unknown", text!("Not known")),
+        (AgeForm::Under30Months, "under-30", text!("Under 30 months")),
+        (
+            AgeForm::Over30Months,
+            "over-30",
+            text!("30 months and over"),
+        ),
     ];
     let in_force = choices
         .iter()
@@ -128,10 +138,10 @@ fn age_choice(props: &SideProps) -> Html {
     let dispatch = props.dispatch.clone();
     select_field(
         "age",
-        "Age of the animal",
+        text!("Age of the animal"),
         &choices.map(|(_, id, name)| (id.into(), name.into())),
         in_force,
-        "Decides what may be done with the back bone.",
+        text!("Decides what may be done with the back bone."),
         move |chosen| {
             if let Some((age, _, _)) = choices.iter().find(|(_, id, _)| *id == chosen) {
                 dispatch.emit(Action::TellAge(*age));
@@ -165,9 +175,12 @@ fn prominent_cautions(props: &SideProps) -> Vec<Html> {
 fn plan_choice(props: &SideProps) -> Html {
     let changed = props.draft.ways.len() + props.draft.second_ways.len();
     let hint = match changed {
-        0 => "How the side is broken; change any part under Cuts.".to_owned(),
-        1 => "1 part is cut another way than this plan; see Cuts.".to_owned(),
-        more => format!("{more} parts are cut another way than this plan; see Cuts."),
+        0 => text!("How the side is broken; change any part under Cuts.").to_owned(),
+        1 => text!("1 part is cut another way than this plan; see Cuts.").to_owned(),
+        more => say!(
+            "{more} parts are cut another way than this plan; see Cuts.",
+            more
+        ),
     };
     let choices: Vec<Choice> = props
         .data
@@ -178,7 +191,7 @@ fn plan_choice(props: &SideProps) -> Html {
     let dispatch = props.dispatch.clone();
     select_field(
         "cut-plan",
-        "Cut plan",
+        text!("Cut plan"),
         &choices,
         &props.draft.plan,
         hint,

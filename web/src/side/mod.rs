@@ -6,6 +6,7 @@ mod save;
 mod stock;
 
 use std::rc::Rc;
+use wording::{say, text};
 
 use quantity::Rounding;
 use yew::prelude::*;
@@ -44,9 +45,9 @@ pub fn Side(props: &SideProps) -> Html {
         Callback::from(move |_: MouseEvent| dispatch.emit(action.clone()))
     };
     let start = if untouched {
-        button("quiet", emit(Action::FillInSample)).say("Try an invented side")
+        button("quiet", emit(Action::FillInSample)).say(text!("Try an invented side"))
     } else {
-        button("quiet", emit(Action::NewSide)).say("New side")
+        button("quiet", emit(Action::NewSide)).say(text!("New side"))
     };
     let more = html! {
         <MoreFields draft={props.draft.clone()} faults={props.faults.clone()}
@@ -80,8 +81,8 @@ fn expected_yield(props: &SideProps) -> Option<AttrValue> {
     let expected = figures.resolved.expected_yield.as_ref()?;
     let totals = &figures.sheet.totals;
     let planned = totals.saleable.ratio_to(totals.chilled)?;
-    Some(AttrValue::from(format!(
-        "Yield grade {}{}: {} saleable expected, {} to {} by other published slopes ({}). The plan gives {}.",
+    Some(AttrValue::from(say!(
+        "Yield grade {grade}{limited}: {saleable} saleable expected, {saleable_low} to {saleable_high} by other published slopes ({mark}). The plan gives {planned}.",
         notation::number(expected.grade.figure(), 1, Rounding::HalfEven),
         if expected.is_limited {
             " (the nearest end of the scale)"
@@ -92,6 +93,6 @@ fn expected_yield(props: &SideProps) -> Option<AttrValue> {
         notation::percent(expected.saleable_low),
         notation::percent(expected.saleable_high),
         expected.mark.words(),
-        notation::percent(planned),
+        notation::percent(planned)
     )))
 }

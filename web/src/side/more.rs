@@ -2,6 +2,7 @@
 //! weight of, charges, labour in full, packaging, losses.
 
 use std::rc::Rc;
+use wording::text;
 
 use document::format::StockFromForm;
 use yew::prelude::*;
@@ -30,6 +31,9 @@ pub struct MoreFieldsProps {
 #[derive(Clone, Copy)]
 enum Unit {
     As(&'static str),
+    Days,
+    Money,
+    MoneyPerHour,
     Weight,
     PricePerWeight,
     Length,
@@ -37,18 +41,28 @@ enum Unit {
 }
 
 impl Unit {
-    const fn symbol(self, units: Units) -> &'static str {
+    fn symbol(self, units: Units) -> AttrValue {
         let is_metric = matches!(units, Units::Kilograms);
+        let by = match self {
+            Self::Money => "",
+            Self::MoneyPerHour => "/h",
+            Self::PricePerWeight => units.price().symbol(),
+            _ => return AttrValue::Static(self.plain_symbol(is_metric)),
+        };
+        AttrValue::from(notation::currency() + by)
+    }
+
+    fn plain_symbol(self, is_metric: bool) -> &'static str {
         match self {
             Self::As(symbol) => symbol,
+            Self::Days => text!("days"),
+            Self::Money | Self::MoneyPerHour | Self::PricePerWeight => "",
             Self::Weight if is_metric => "kg",
             Self::Weight => "lb",
-            Self::PricePerWeight if is_metric => "$/kg",
-            Self::PricePerWeight => "$/lb",
             Self::Length if is_metric => "cm",
-            Self::Length => "in",
+            Self::Length => text!("in|inches"),
             Self::Area if is_metric => "cm²",
-            Self::Area => "in²",
+            Self::Area => text!("in²"),
         }
     }
 }
@@ -56,147 +70,180 @@ impl Unit {
 /// A folded field with its label, its unit and its line of help.
 type Folded = (Field, &'static str, Unit, &'static str);
 
-const SIDES: [Folded; 1] = [(
-    Field::Sides,
-    "Sides",
-    Unit::As(""),
-    "Bought together; the weight is for all of them.",
-)];
+fn sides() -> [Folded; 1] {
+    [(
+        Field::Sides,
+        text!("Sides"),
+        Unit::As(""),
+        text!("Bought together; the weight is for all of them."),
+    )]
+}
 
 /// What a weight before the cooler asks for; the last only for a live animal.
-const HANGING: [Folded; 3] = [
-    (
-        Field::DaysHung,
-        "Days hung",
-        Unit::As("days"),
-        "In the cooler: gives the shrink, unless you type your own.",
-    ),
-    (
-        Field::Shrink,
-        "Cooler shrink",
-        Unit::As("%"),
-        "1 to 2 % over the first night, then a quarter or a third of a percent a day.",
-    ),
-    (
-        Field::Dressing,
-        "Dressing share",
-        Unit::As("%"),
-        "Carcass of live weight: 60 to 63 grain-fed, 55 to 58 grass-fed.",
-    ),
-];
+fn hanging() -> [Folded; 3] {
+    [
+        (
+            Field::DaysHung,
+            text!("Days hung"),
+            Unit::Days,
+            text!("In the cooler: gives the shrink, unless you type your own."),
+        ),
+        (
+            Field::Shrink,
+            text!("Cooler shrink"),
+            Unit::As("%"),
+            text!("1 to 2 % over the first night, then a quarter or a third of a percent a day."),
+        ),
+        (
+            Field::Dressing,
+            text!("Dressing share"),
+            Unit::As("%"),
+            text!("Carcass of live weight: 60 to 63 grain-fed, 55 to 58 grass-fed."),
+        ),
+    ]
+}
 
-const GRADED: [Folded; 4] = [
-    (
-        Field::CarcassWeight,
-        "Hot carcass",
-        Unit::Weight,
-        "Both sides together.",
-    ),
-    (Field::BackFat, "Back fat", Unit::Length, "Over the ribeye."),
-    (Field::RibeyeArea, "Ribeye area", Unit::Area, ""),
-    (
-        Field::KidneyFat,
-        "Kidney fat",
-        Unit::As("%"),
-        "With pelvic and heart fat.",
-    ),
-];
+fn graded() -> [Folded; 4] {
+    [
+        (
+            Field::CarcassWeight,
+            text!("Hot carcass"),
+            Unit::Weight,
+            text!("Both sides together."),
+        ),
+        (
+            Field::BackFat,
+            text!("Back fat"),
+            Unit::Length,
+            text!("Over the ribeye."),
+        ),
+        (Field::RibeyeArea, text!("Ribeye area"), Unit::Area, ""),
+        (
+            Field::KidneyFat,
+            text!("Kidney fat"),
+            Unit::As("%"),
+            text!("With pelvic and heart fat."),
+        ),
+    ]
+}
 
-const CHARGES: [Folded; 4] = [
-    (Field::Kill, "Kill", Unit::As("$"), "With inspection."),
-    (Field::Haul, "Haul", Unit::As("$"), "To your door."),
-    (
-        Field::CutAndWrap,
-        "Cut and wrap",
-        Unit::As("$"),
-        "If the plant does it.",
-    ),
-    (Field::Rebate, "Rebate", Unit::As("$"), "What you get back."),
-];
+fn charges() -> [Folded; 4] {
+    [
+        (
+            Field::Kill,
+            text!("Kill"),
+            Unit::Money,
+            text!("With inspection."),
+        ),
+        (
+            Field::Haul,
+            text!("Haul"),
+            Unit::Money,
+            text!("To your door."),
+        ),
+        (
+            Field::CutAndWrap,
+            text!("Cut and wrap"),
+            Unit::Money,
+            text!("If the plant does it."),
+        ),
+        (
+            Field::Rebate,
+            text!("Rebate"),
+            Unit::Money,
+            text!("What you get back."),
+        ),
+    ]
+}
 
-const LABOUR: [Folded; 2] = [
-    (
-        Field::OnCost,
-        "On-costs",
-        Unit::As("%"),
-        "On top of the wage, where the rate leaves them out.",
-    ),
-    (
-        Field::Overhead,
-        "Overhead",
-        Unit::As("$/h"),
-        "Rent and power for each hour of work.",
-    ),
-];
+fn labour() -> [Folded; 2] {
+    [
+        (
+            Field::OnCost,
+            text!("On-costs"),
+            Unit::As("%"),
+            text!("On top of the wage, where the rate leaves them out."),
+        ),
+        (
+            Field::Overhead,
+            text!("Overhead"),
+            Unit::MoneyPerHour,
+            text!("Rent and power for each hour of work."),
+        ),
+    ]
+}
 
-const BY_THE_PACK: [Folded; 2] = [
-    (
-        Field::PackCost,
-        "One pack",
-        Unit::As("$"),
-        "Bag, tray, pad, label.",
-    ),
-    (
-        Field::PackHolds,
-        "A pack holds",
-        Unit::Weight,
-        "Of cuts, on average.",
-    ),
-];
+fn by_the_pack() -> [Folded; 2] {
+    [
+        (
+            Field::PackCost,
+            text!("One pack"),
+            Unit::Money,
+            text!("Bag, tray, pad, label."),
+        ),
+        (
+            Field::PackHolds,
+            text!("A pack holds"),
+            Unit::Weight,
+            text!("Of cuts, on average."),
+        ),
+    ]
+}
 
-const BY_WEIGHT: [Folded; 1] = [(
-    Field::Packaging,
-    "Packaging",
-    Unit::PricePerWeight,
-    "For each weight of cuts.",
-)];
+fn by_weight() -> [Folded; 1] {
+    [(
+        Field::Packaging,
+        text!("Packaging"),
+        Unit::PricePerWeight,
+        text!("For each weight of cuts."),
+    )]
+}
 
-const LOSSES: [Folded; 4] = [
-    (
-        Field::Purge,
-        "Purge",
-        Unit::As("%"),
-        "Drip in the pack; 1 to 2 % is usual in vacuum.",
-    ),
-    (
-        Field::Unsold,
-        "Unsold",
-        Unit::As("%"),
-        "Never sold. Set single cuts under Prices.",
-    ),
-    (
-        Field::MarkedDown,
-        "Marked down",
-        Unit::As("%"),
-        "Sold for less.",
-    ),
-    (
-        Field::Discount,
-        "Mark-down",
-        Unit::As("%"),
-        "Taken off its price.",
-    ),
-];
-
-/// Every field that stands folded away.
-const ALL: [&[Folded]; 8] = [
-    &SIDES,
-    &HANGING,
-    &GRADED,
-    &CHARGES,
-    &LABOUR,
-    &BY_THE_PACK,
-    &BY_WEIGHT,
-    &LOSSES,
-];
+fn losses() -> [Folded; 4] {
+    [
+        (
+            Field::Purge,
+            text!("Purge"),
+            Unit::As("%"),
+            text!("Drip in the pack; 1 to 2 % is usual in vacuum."),
+        ),
+        (
+            Field::Unsold,
+            text!("Unsold"),
+            Unit::As("%"),
+            text!("Never sold. Set single cuts under Prices."),
+        ),
+        (
+            Field::MarkedDown,
+            text!("Marked down"),
+            Unit::As("%"),
+            text!("Sold for less."),
+        ),
+        (
+            Field::Discount,
+            text!("Mark-down"),
+            Unit::As("%"),
+            text!("Taken off its price."),
+        ),
+    ]
+}
 
 /// The folded part of the deal.
 #[component]
 pub fn MoreFields(props: &MoreFieldsProps) -> Html {
     let draft = &props.draft;
-    let has_fault = ALL
-        .iter()
-        .copied()
+    let folded: [&[Folded]; 8] = [
+        &sides(),
+        &hanging(),
+        &graded(),
+        &charges(),
+        &labour(),
+        &by_the_pack(),
+        &by_weight(),
+        &losses(),
+    ];
+    let has_fault = folded
+        .into_iter()
         .flatten()
         .any(|(field, ..)| props.faults.contains_key(field));
     // Opens for a fault and stays as it is afterwards: mending the fault must
@@ -213,15 +260,16 @@ pub fn MoreFields(props: &MoreFieldsProps) -> Html {
     let pair = || element("div").class("pair");
     let heading = |name| element("h3").say(name);
     let note = |text| element("p").class("note").say(text);
+    let hung = hanging();
     let hanging = match draft.basis {
         Basis::Cold => None,
-        Basis::Hot => HANGING.get(..2),
-        Basis::Live => Some(&HANGING[..]),
+        Basis::Hot => hung.get(..2),
+        Basis::Live => Some(&hung[..]),
     };
     let packaging: &[Folded] = if draft.counts_packs {
-        &BY_THE_PACK
+        &by_the_pack()
     } else {
-        &BY_WEIGHT
+        &by_weight()
     };
     let expected = props.expected.clone().map(|expected| {
         all(vec![
@@ -236,27 +284,31 @@ pub fn MoreFields(props: &MoreFieldsProps) -> Html {
     element("details")
         .class("more")
         .set_if(*opened, "open", "open")
-        .put(element("summary").say("Sides, weight basis, charges, labour, losses"))
-        .put(pair().node(fields(props, &SIDES)).node(basis_choice(props)))
-        .maybe(hanging.map(|hanging| pair().node(fields(props, hanging))))
-        .put(heading("Graded carcass"))
-        .put(note("As the grader measured it: all four, or none."))
-        .put(pair().node(fields(props, &GRADED)))
-        .node(expected.unwrap_or_default())
-        .put(heading("Charges"))
-        .put(note(
-            "For the side (120) or by weight (0.90/kg), as you are billed.",
-        ))
-        .put(pair().node(fields(props, &CHARGES)))
-        .put(heading("Labour and packs"))
+        .put(element("summary").say(text!("Sides, weight basis, charges, labour, losses")))
         .put(
             pair()
-                .node(fields(props, &LABOUR))
+                .node(fields(props, &sides()))
+                .node(basis_choice(props)),
+        )
+        .maybe(hanging.map(|hanging| pair().node(fields(props, hanging))))
+        .put(heading(text!("Graded carcass")))
+        .put(note(text!("As the grader measured it: all four, or none.")))
+        .put(pair().node(fields(props, &graded())))
+        .node(expected.unwrap_or_default())
+        .put(heading(text!("Charges")))
+        .put(note(text!(
+            "For the side (120) or by weight (0.90/kg), as you are billed."
+        )))
+        .put(pair().node(fields(props, &charges())))
+        .put(heading(text!("Labour and packs")))
+        .put(
+            pair()
+                .node(fields(props, &labour()))
                 .node(packaging_choice(props))
                 .node(fields(props, packaging)),
         )
-        .put(heading("Between block and till"))
-        .put(pair().node(fields(props, &LOSSES)))
+        .put(heading(text!("Between block and till")))
+        .put(pair().node(fields(props, &losses())))
         .html()
 }
 
@@ -277,9 +329,9 @@ fn fields(props: &MoreFieldsProps, list: &[Folded]) -> Html {
 /// The choice of what the priced weight is a weight of.
 fn basis_choice(props: &MoreFieldsProps) -> Html {
     let choices = [
-        (Basis::Cold, "cold", "Cold: chilled"),
-        (Basis::Hot, "hot", "Hot: on the rail"),
-        (Basis::Live, "live", "Live: half an animal"),
+        (Basis::Cold, "cold", text!("Cold: chilled")),
+        (Basis::Hot, "hot", text!("Hot: on the rail")),
+        (Basis::Live, "live", text!("Live: half an animal")),
     ];
     let in_force = choices
         .iter()
@@ -288,10 +340,10 @@ fn basis_choice(props: &MoreFieldsProps) -> Html {
     let dispatch = props.dispatch.clone();
     select_field(
         "weight-basis",
-        "Weight basis",
+        text!("Weight basis"),
         &choices.map(|(_, id, name)| (id.into(), name.into())),
         in_force,
-        "What you pay for.",
+        text!("What you pay for."),
         move |chosen| {
             if let Some((basis, _, _)) = choices.iter().find(|(_, id, _)| *id == chosen) {
                 dispatch.emit(Action::ChooseBasis(*basis));
@@ -305,16 +357,16 @@ fn stock_from_choice(props: &MoreFieldsProps) -> Html {
     let dispatch = props.dispatch.clone();
     select_field(
         "stock-from",
-        "Yields by",
+        text!("Yields by"),
         &[
-            ("preset".into(), "The stock set above".into()),
-            ("grade".into(), "The graded carcass".into()),
+            ("preset".into(), text!("The stock set above").into()),
+            ("grade".into(), text!("The graded carcass").into()),
         ],
         match props.draft.stock_from {
             StockFromForm::Preset => "preset",
             StockFromForm::Grade => "grade",
         },
-        "Which of the two the figures follow.",
+        text!("Which of the two the figures follow."),
         move |chosen| {
             dispatch.emit(Action::ChooseStockFrom(match chosen.as_str() {
                 "grade" => StockFromForm::Grade,
@@ -329,10 +381,10 @@ fn packaging_choice(props: &MoreFieldsProps) -> Html {
     let dispatch = props.dispatch.clone();
     select_field(
         "packaging-by",
-        "Packaging by",
+        text!("Packaging by"),
         &[
-            ("weight".into(), "Weight".into()),
-            ("pack".into(), "The pack".into()),
+            ("weight".into(), text!("Weight").into()),
+            ("pack".into(), text!("The pack").into()),
         ],
         if props.draft.counts_packs {
             "pack"

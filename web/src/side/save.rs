@@ -1,6 +1,7 @@
 //! Handing the plan out as a file.
 
 use advice::wire;
+use wording::text;
 use yew::prelude::*;
 
 use crate::element::button;
@@ -16,5 +17,7 @@ pub fn save_as_file(figures: &Figures) -> Html {
             &figures.draft.to_text(),
         ));
     });
-    button("quiet", save).say("Save plan as a file").html()
+    button("quiet", save)
+        .say(text!("Save plan as a file"))
+        .html()
 }

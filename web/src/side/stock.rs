@@ -1,6 +1,7 @@
 //! The control between grain-fed and grass-fed.
 
 use web_sys::HtmlInputElement;
+use wording::{say, text};
 use yew::prelude::*;
 
 use crate::element::{button, element};
@@ -18,9 +19,9 @@ pub fn stock_control(grass_percent: u8, dispatch: &Callback<Action>) -> Html {
         })
     };
     let words = match grass_percent {
-        0 => "Grain-fed".to_owned(),
-        100 => "Grass-fed".to_owned(),
-        percent => format!("{percent} % of the way to grass-fed"),
+        0 => text!("Grain-fed").to_owned(),
+        100 => text!("Grass-fed").to_owned(),
+        percent => say!("{percent} % of the way to grass-fed", percent),
     };
     let end = |percent: u8, name: &'static str| {
         let dispatch = dispatch.clone();
@@ -43,26 +44,26 @@ pub fn stock_control(grass_percent: u8, dispatch: &Callback<Action>) -> Html {
         .write("aria-valuetext", words.clone())
         .set("aria-describedby", "stock-note");
     let claim = if grass_percent > 0 {
-        " A claim must be true and shown to be: see labels and claims under Prices."
+        text!(" A claim must be true and shown to be: see labels and claims under Prices.")
     } else {
         ""
     };
     element("div")
         .class("field")
-        .put(element("label").set("for", "stock").say("Stock"))
+        .put(element("label").set("for", "stock").say(text!("Stock")))
         .put(element("output").class("mark").set("for", "stock").text(words))
         .put(
             element("div")
                 .class("stock")
-                .put(end(0, "Grain"))
+                .put(end(0, text!("Grain")))
                 .put(slider)
-                .put(end(100, "Grass")),
+                .put(end(100, text!("Grass"))),
         )
         .put(
             element("p")
                 .class("note")
                 .set("id", "stock-note")
-                .say("Grass-fed sides carry less fat, so more of the side sells, from smaller cuts. A model between two published averages.")
+                .say(text!("Grass-fed sides carry less fat, so more of the side sells, from smaller cuts. A model between two published averages."))
                 .say(claim),
         )
         .html()

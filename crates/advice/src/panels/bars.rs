@@ -3,6 +3,7 @@
 use decision::{Bar as Moved, InputSpread, StatedSpread, WhatIf, bars, stated_spread};
 use pricing::PricingError;
 use quantity::Decimal;
+use wording::{say, text};
 
 use crate::block::{Bar, Block, Tone};
 use crate::form::{Form, Label, Reach};
@@ -19,12 +20,12 @@ pub fn answer(question: &Question, form: &mut Form) -> Result<Vec<Block>, Pricin
     let by_walk_away = form.choice(
         Label {
             id: "by",
-            name: "Moves what",
-            hint: "Widest bar first.",
+            name: text!("Moves what"),
+            hint: text!("Widest bar first."),
         },
         vec![
-            ("margin".to_owned(), "Margin".to_owned()),
-            ("walk-away".to_owned(), "Walk-away price".to_owned()),
+            ("margin".to_owned(), text!("Margin").to_owned()),
+            ("walk-away".to_owned(), text!("Walk-away price").to_owned()),
         ],
     ) == "walk-away";
     let stated: Vec<StatedSpread> = inputs::inputs(question)
@@ -42,22 +43,18 @@ pub fn answer(question: &Question, form: &mut Form) -> Result<Vec<Block>, Pricin
         notation::percent(moved.middle.margin)
     };
     let caption = if by_walk_away {
-        format!("Walk-away price from low to high; the plan has {middle}")
+        say!(
+            "Walk-away price from low to high; the plan has {middle}",
+            middle
+        )
     } else {
-        format!("Margin from low to high; the plan has {middle}")
+        say!("Margin from low to high; the plan has {middle}", middle)
     };
     let mut blocks = Vec::new();
     if let Some(first) = moved.bars.first() {
         blocks.push(Block::Text(
             Tone::Finding,
-            format!(
-                "{} moves it most: between {} and {} the margin runs from {} to {}.",
-                inputs::name(case, first.input),
-                inputs::written(question, first.input, first.low.value),
-                inputs::written(question, first.input, first.high.value),
-                notation::percent(first.low.reading.margin.min(first.high.reading.margin)),
-                notation::percent(first.low.reading.margin.max(first.high.reading.margin)),
-            ),
+            say!("{name} moves it most: between {low} and {high} the margin runs from {low_margin} to {high_margin}.", inputs::name(case, first.input), inputs::written(question, first.input, first.low.value), inputs::written(question, first.input, first.high.value), notation::percent(first.low.reading.margin.min(first.high.reading.margin)), notation::percent(first.low.reading.margin.max(first.high.reading.margin))),
         ));
     }
     let measure = |reading: &decision::Reading| {
@@ -106,8 +103,8 @@ fn edited(question: &Question, form: &mut Form, stated: &[StatedSpread]) -> Vec<
     let chosen = form.choice(
         Label {
             id: "of",
-            name: "Range of",
-            hint: "Whose low and high end to set.",
+            name: text!("Range of"),
+            hint: text!("Whose low and high end to set."),
         },
         choices,
     );
@@ -129,8 +126,8 @@ fn edited(question: &Question, form: &mut Form, stated: &[StatedSpread]) -> Vec<
             };
             InputSpread {
                 input,
-                low: end("low", "Low end", stated.spread.low),
-                high: end("high", "High end", stated.spread.high),
+                low: end("low", text!("Low end"), stated.spread.low),
+                high: end("high", text!("High end"), stated.spread.high),
             }
         })
         .collect()
@@ -161,17 +158,17 @@ fn table(question: &Question, bars: &[Moved], stated: &[StatedSpread]) -> Block 
         })
         .collect();
     let heads = [
-        "Figure",
-        "Low",
-        "High",
-        "Margin, low",
-        "Margin, high",
-        "Walk-away, low",
-        "Walk-away, high",
-        "Where the range is from",
+        text!("Figure"),
+        text!("Low"),
+        text!("High"),
+        text!("Margin, low"),
+        text!("Margin, high"),
+        text!("Walk-away, low"),
+        text!("Walk-away, high"),
+        text!("Where the range is from"),
     ];
     Block::FoldedTable(
-        "The bars as a table".to_owned(),
+        text!("The bars as a table").to_owned(),
         heads.map(str::to_owned).into(),
         rows,
     )

@@ -1,6 +1,7 @@
 //! Which plan is best, what it changes, and what that is worth.
 
 use std::collections::BTreeSet;
+use wording::{say, text};
 
 use carcass::{Kind, PartId, ProductId};
 use decision::best_plan::{
@@ -37,7 +38,7 @@ pub fn answer(question: &Question, form: &mut Form) -> Result<Vec<Block>, BestPl
         Outcome::Clash(clash) => clashing(question, clash),
         Outcome::CutOff => vec![Block::Text(
             Tone::Trouble,
-            "The search was cut off before it was done: set fewer limits.".to_owned(),
+            text!("The search was cut off before it was done: set fewer limits.").to_owned(),
         )],
     })
 }
@@ -46,14 +47,14 @@ fn objective(form: &mut Form) -> Objective {
     let chosen = form.choice(
         Label {
             id: "objective",
-            name: "Best is",
-            hint: "What is to be greatest.",
+            name: text!("Best is"),
+            hint: text!("What is to be greatest."),
         },
         vec![
-            ("profit".to_owned(), "Most left over".to_owned()),
+            ("profit".to_owned(), text!("Most left over").to_owned()),
             (
                 "per-hour".to_owned(),
-                "Most for an hour at the bench".to_owned(),
+                text!("Most for an hour at the bench").to_owned(),
             ),
         ],
     );
@@ -67,11 +68,23 @@ fn limits(question: &Question, form: &mut Form) -> Limits {
     let catalogue = question.case.catalogue;
     let label = |id, name, hint| Label { id, name, hint };
     let mut limits = Limits {
-        bench: form.optional_minutes(label("bench", "Bench, at most", "Empty: no limit.")),
-        saw: form.optional_minutes(label("saw", "Saw, at most", "Empty: no limit.")),
+        bench: form.optional_minutes(label(
+            "bench",
+            text!("Bench, at most"),
+            text!("Empty: no limit."),
+        )),
+        saw: form.optional_minutes(label(
+            "saw",
+            text!("Saw, at most"),
+            text!("Empty: no limit."),
+        )),
         ..Limits::default()
     };
-    if let Some(weight) = form.optional_mass(label("grind", "Grind, at least", "Empty: any.")) {
+    if let Some(weight) = form.optional_mass(label(
+        "grind",
+        text!("Grind, at least"),
+        text!("Empty: any."),
+    )) {
         limits.grind = Some(LeastGrind {
             products: grinds(question),
             weight,
@@ -81,11 +94,11 @@ fn limits(question: &Question, form: &mut Form) -> Limits {
     let mut bone = vec![
         (
             "closed".to_owned(),
-            "Leave out bone-in back bone".to_owned(),
+            text!("Leave out bone-in back bone").to_owned(),
         ),
         (
             "open".to_owned(),
-            "Allow it: cleared by the inspector".to_owned(),
+            text!("Allow it: cleared by the inspector").to_owned(),
         ),
     ];
     if !is_older {
@@ -94,9 +107,11 @@ fn limits(question: &Question, form: &mut Form) -> Limits {
     let bone = form.choice(
         label(
             "back-bone",
-            "Back bone",
-            "From cattle of 30 months and over, or of unknown age, it is not sold unless the \
-             inspector has cleared it.",
+            text!("Back bone"),
+            text!(
+                "From cattle of 30 months and over, or of unknown age, it is not sold unless the \
+             inspector has cleared it."
+            ),
         ),
         bone,
     );
@@ -117,8 +132,8 @@ fn wishes(question: &Question, form: &mut Form, limits: &mut Limits) {
     let chosen = form.choice(
         Label {
             id: "of",
-            name: "Wishes for",
-            hint: "Set them below; wishes for other cuts stay.",
+            name: text!("Wishes for"),
+            hint: text!("Set them below; wishes for other cuts stay."),
         },
         cuts.iter()
             .map(|(_, product)| (product.id.clone(), product.name.clone()))
@@ -129,13 +144,13 @@ fn wishes(question: &Question, form: &mut Form, limits: &mut Limits) {
             let wish = form.choice(
                 Label {
                     id: &format!("wish-{}", product.id),
-                    name: "This cut",
+                    name: text!("This cut"),
                     hint: "",
                 },
                 [
-                    ("any", "May be there"),
-                    ("must", "Must be there"),
-                    ("must-not", "Must not be there"),
+                    ("any", text!("May be there")),
+                    ("must", text!("Must be there")),
+                    ("must-not", text!("Must not be there")),
                 ]
                 .map(|(id, name)| (id.to_owned(), name.to_owned()))
                 .into(),
@@ -151,8 +166,8 @@ fn wishes(question: &Question, form: &mut Form, limits: &mut Limits) {
             }
             let most = form.optional_mass(Label {
                 id: &format!("most-{}", product.id),
-                name: "The counter sells",
-                hint: "Of this cut, at most. Empty: any.",
+                name: text!("The counter sells"),
+                hint: text!("Of this cut, at most. Empty: any."),
             });
             if let Some(most) = most {
                 limits.most.insert(id, most);
@@ -181,10 +196,10 @@ fn found(question: &Question, best: &BestPlan, findings: &Findings) -> Vec<Block
     let mut blocks = vec![
         Block::Text(Tone::Finding, finding(now, findings)),
         Block::Figures(vec![
-            figure("Left over", now, then, |plan| money(plan.profit())),
-            figure("Bench", now, then, |plan| time(plan.bench)),
-            figure("Saw", now, then, |plan| time(plan.saw)),
-            figure("Walk-away price", now, then, |plan| {
+            figure(text!("Left over"), now, then, |plan| money(plan.profit())),
+            figure(text!("Bench"), now, then, |plan| time(plan.bench)),
+            figure(text!("Saw"), now, then, |plan| time(plan.saw)),
+            figure(text!("Walk-away price"), now, then, |plan| {
                 question.offer(plan.verdict.walk_away)
             }),
         ]),
@@ -192,14 +207,16 @@ fn found(question: &Question, best: &BestPlan, findings: &Findings) -> Vec<Block
     if !then.keeps_limits {
         blocks.push(Block::Text(
             Tone::Trouble,
-            "Priced exactly, with grind made to classes, this plan does not keep every limit."
-                .to_owned(),
+            text!(
+                "Priced exactly, with grind made to classes, this plan does not keep every limit."
+            )
+            .to_owned(),
         ));
     }
     if !findings.changes.is_empty() {
         blocks.push(changes(question, &findings.changes));
         blocks.push(Block::Offer(
-            "Cut it this way".to_owned(),
+            text!("Cut it this way").to_owned(),
             writes(question, &findings.changes),
         ));
     }
@@ -207,12 +224,12 @@ fn found(question: &Question, best: &BestPlan, findings: &Findings) -> Vec<Block
         blocks.push(Block::Text(
             Tone::Finding,
             if worth > Money::ZERO {
-                format!(
-                    "One more hour at the bench would be worth {}.",
+                say!(
+                    "One more hour at the bench would be worth {worth}.",
                     money(worth)
                 )
             } else {
-                "One more hour at the bench would bring nothing.".to_owned()
+                text!("One more hour at the bench would bring nothing.").to_owned()
             },
         ));
     }
@@ -224,23 +241,27 @@ fn found(question: &Question, best: &BestPlan, findings: &Findings) -> Vec<Block
 fn finding(now: &PlanFigures, findings: &Findings) -> String {
     let then = &findings.best;
     if findings.changes.is_empty() {
-        return "This plan is the best there is.".to_owned();
+        return text!("This plan is the best there is.").to_owned();
     }
     let more = then.profit() - now.profit();
     let count = findings.changes.len();
-    let parts = if count == 1 { "part" } else { "parts" };
-    if more < Money::ZERO {
-        format!(
-            "The best plan within these limits leaves {} less than this one, which does not keep \
-             them. It cuts {count} {parts} another way.",
+    let gain = if more < Money::ZERO {
+        say!(
+            "The best plan within these limits leaves {less} less than this one, which does not keep \
+             them.",
             money(-more)
         )
     } else {
-        format!(
-            "The best plan leaves {} more than this one. It cuts {count} {parts} another way.",
+        say!(
+            "The best plan leaves {more} more than this one.",
             money(more)
         )
-    }
+    };
+    let changed = match count {
+        1 => text!("It cuts 1 part another way.").to_owned(),
+        _ => say!("It cuts {count} parts another way.", count),
+    };
+    format!("{gain} {changed}")
 }
 
 fn figure(
@@ -252,7 +273,7 @@ fn figure(
     Figure {
         label: label.to_owned(),
         text: of(then),
-        beside: format!("plan {}", of(now)),
+        beside: say!("plan {now}", of(now)),
     }
 }
 
@@ -276,9 +297,9 @@ fn changes(question: &Question, changes: &[Change]) -> Block {
             vec![
                 part_name(question, change.part),
                 if from.is_empty() {
-                    "not reached".to_owned()
+                    text!("not reached").to_owned()
                 } else {
-                    from.join(" and ")
+                    from.join(text!(" and "))
                 },
                 catalogue[change.to].name.clone(),
                 effect(|effect| money(effect.profit)),
@@ -287,9 +308,17 @@ fn changes(question: &Question, changes: &[Change]) -> Block {
             ]
         })
         .collect();
-    let heads = ["Part", "Now", "Then", "Brings", "Bench min", "Saw min"];
+    let heads = [
+        text!("Part"),
+        text!("Now"),
+        text!("Then"),
+        text!("Brings"),
+        text!("Bench min"),
+        text!("Saw min"),
+    ];
     Block::Table(
-        "What it changes; each change alone, all others kept, so they need not sum".to_owned(),
+        text!("What it changes; each change alone, all others kept, so they need not sum")
+            .to_owned(),
         heads.map(str::to_owned).into(),
         rows,
     )
@@ -328,7 +357,7 @@ fn next_best(question: &Question, findings: &Findings) -> Block {
                             .iter()
                             .map(|(way, _)| catalogue[*way].name.as_str())
                             .collect();
-                        format!("{}: {}", data.name, ways.join(" and "))
+                        format!("{}: {}", data.name, ways.join(text!(" and ")))
                     })
                 })
                 .collect();
@@ -341,13 +370,13 @@ fn next_best(question: &Question, findings: &Findings) -> Block {
         })
         .collect();
     let heads = [
-        "Otherwise than the best",
-        "Left over",
-        "Bench min",
-        "Saw min",
+        text!("Otherwise than the best"),
+        text!("Left over"),
+        text!("Bench min"),
+        text!("Saw min"),
     ];
     Block::FoldedTable(
-        "The next-best plans".to_owned(),
+        text!("The next-best plans").to_owned(),
         heads.map(str::to_owned).into(),
         rows,
     )
@@ -356,10 +385,14 @@ fn next_best(question: &Question, findings: &Findings) -> Block {
 fn proof(best: &BestPlan, findings: &Findings) -> String {
     let plans = counted(best.plans);
     if findings.proof.is_proven {
-        format!("Proven: none of the {plans} plans within the limits is better.")
+        say!(
+            "Proven: none of the {plans} plans within the limits is better.",
+            plans
+        )
     } else {
-        format!(
-            "Of {plans} plans, one that is better by up to {} may have been missed.",
+        say!(
+            "Of {plans} plans, one that is better by up to {gap} may have been missed.",
+            plans,
             money(findings.proof.gap)
         )
     }
@@ -382,7 +415,12 @@ fn counted(count: u128) -> String {
         .collect();
     let (first, rest) = digits.split_at(1);
     let second = rest.chars().next().unwrap_or('0');
-    format!("about {first}.{second} × 10{superscript}")
+    say!(
+        "about {first}.{second} × 10{superscript}",
+        first,
+        second,
+        superscript
+    )
 }
 
 fn clashing(question: &Question, clash: &Clash) -> Vec<Block> {
@@ -395,15 +433,15 @@ fn clashing(question: &Question, clash: &Clash) -> Vec<Block> {
     limits.dedup();
     let mut blocks = vec![Block::Text(
         Tone::Trouble,
-        format!(
-            "No plan keeps all of this: {}. Loosen one of them.",
+        say!(
+            "No plan keeps all of this: {limits}. Loosen one of them.",
             limits.join("; ")
         ),
     )];
     if !clash.is_minimal {
         blocks.push(Block::Text(
             Tone::Note,
-            "Not all of these may be needed for the clash.".to_owned(),
+            text!("Not all of these may be needed for the clash.").to_owned(),
         ));
     }
     blocks
@@ -411,12 +449,12 @@ fn clashing(question: &Question, clash: &Clash) -> Vec<Block> {
 
 fn limit_name(question: &Question, limit: Limit) -> String {
     match limit {
-        Limit::Bench => "the time at the bench".to_owned(),
-        Limit::Saw => "the time at the saw".to_owned(),
-        Limit::Grind => "the least of grind".to_owned(),
-        Limit::Most(product) => format!("the most of {}", question.name(product)),
-        Limit::Must(product) => format!("{} must be there", question.name(product)),
-        Limit::MustNot(product) => format!("{} must not be there", question.name(product)),
-        Limit::Closed(_) => "bone-in back bone is left out".to_owned(),
+        Limit::Bench => text!("the time at the bench").to_owned(),
+        Limit::Saw => text!("the time at the saw").to_owned(),
+        Limit::Grind => text!("the least of grind").to_owned(),
+        Limit::Most(product) => say!("the most of {name}", question.name(product)),
+        Limit::Must(product) => say!("{name} must be there", question.name(product)),
+        Limit::MustNot(product) => say!("{name} must not be there", question.name(product)),
+        Limit::Closed(_) => text!("bone-in back bone is left out").to_owned(),
     }
 }

@@ -3,6 +3,7 @@
 use decision::{BreakEven, Input, WhatIf, break_even, saleable_share};
 use pricing::PricingError;
 use quantity::Share;
+use wording::{say, text};
 
 use crate::block::{Block, Tone};
 use crate::inputs;
@@ -31,8 +32,13 @@ pub fn answer(question: &Question) -> Result<Vec<Block>, PricingError> {
     }
     let mut blocks = findings;
     blocks.push(Block::Table(
-        format!("One figure moved at a time, all others as planned, at the target of {target}"),
-        ["Figure", "Stands at", "Pays"].map(str::to_owned).into(),
+        say!(
+            "One figure moved at a time, all others as planned, at the target of {target}",
+            target
+        ),
+        [text!("Figure"), text!("Stands at"), text!("Pays")]
+            .map(str::to_owned)
+            .into(),
         rows,
     ));
     Ok(blocks)
@@ -44,14 +50,14 @@ fn finding(question: &Question, input: Input, limit: BreakEven) -> Option<String
         (Input::Saleable, BreakEven::AtLeast(by)) => {
             let planned = saleable_share(question.case.catalogue, &question.sheet.breakdown);
             let least = planned + Share::from_percent(by);
-            Some(format!(
-                "Pays down to a saleable yield of {}; the plan has {}.",
+            Some(say!(
+                "Pays down to a saleable yield of {least}; the plan has {planned}.",
                 notation::percent(least),
                 notation::percent(planned)
             ))
         }
-        (Input::LabourMinutes, BreakEven::AtMost(most)) => Some(format!(
-            "Pays up to {} of labour.",
+        (Input::LabourMinutes, BreakEven::AtMost(most)) => Some(say!(
+            "Pays up to {most} of labour.",
             inputs::written(question, input, most)
         )),
         _ => None,

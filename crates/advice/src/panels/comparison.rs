@@ -3,6 +3,7 @@
 use decision::{Case, Comparison, Whole, compare};
 use draft::{Draft, reading};
 use notation::{money, percent};
+use wording::{say, text};
 
 use crate::block::{Block, Tone};
 use crate::form::{Form, Label};
@@ -24,12 +25,12 @@ pub fn answer(question: &Question, form: &mut Form) -> Result<Vec<Block>, String
             .iter()
             .map(|(id, name, _)| (id.to_string(), name.to_string()))
     };
-    let this = (THIS.to_owned(), "This plan".to_owned());
+    let this = (THIS.to_owned(), text!("This plan").to_owned());
     let first = form.choice(
         Label {
             id: "first",
-            name: "Plan",
-            hint: "This plan, or a saved one with its own deal.",
+            name: text!("Plan"),
+            hint: text!("This plan, or a saved one with its own deal."),
         },
         core::iter::once(this.clone()).chain(listed()).collect(),
     );
@@ -37,8 +38,8 @@ pub fn answer(question: &Question, form: &mut Form) -> Result<Vec<Block>, String
     let second = form.choice(
         Label {
             id: "other",
-            name: "Against",
-            hint: "This deal cut by another plan, or a saved plan with its own deal.",
+            name: text!("Against"),
+            hint: text!("This deal cut by another plan, or a saved plan with its own deal."),
         },
         shipped
             .map(|plan| (plan.id.clone(), plan.name.clone()))
@@ -50,20 +51,29 @@ pub fn answer(question: &Question, form: &mut Form) -> Result<Vec<Block>, String
     let (second_name, second) = chosen(question, &saved, &second)?;
     let comparison = compare(&first, &second).map_err(|error| error.to_string())?;
     let finding = if comparison.first.reading == comparison.second.reading {
-        "Both come to the same.".to_owned()
+        text!("Both come to the same.").to_owned()
     } else {
         let more = comparison.second.reading.profit - comparison.first.reading.profit;
-        let (word, by) = if more < quantity::Money::ZERO {
-            ("less", -more)
-        } else {
-            ("more", more)
-        };
-        let than = if first_name == "This plan" {
-            "this plan"
+        let than = if first_name == text!("This plan") {
+            text!("this plan")
         } else {
             &first_name
         };
-        format!("{second_name} leaves {} {word} than {than}.", money(by))
+        if more < quantity::Money::ZERO {
+            say!(
+                "{plan} leaves {by} less than {other}.",
+                second_name,
+                money(-more),
+                than
+            )
+        } else {
+            say!(
+                "{plan} leaves {by} more than {other}.",
+                second_name,
+                money(more),
+                than
+            )
+        }
     };
     let names = [first_name.as_str(), second_name.as_str()];
     Ok(vec![
@@ -80,20 +90,20 @@ fn chosen<'a>(
     id: &str,
 ) -> Result<(String, Case<'a>), String> {
     if id == THIS {
-        return Ok(("This plan".to_owned(), question.case.clone()));
+        return Ok((text!("This plan").to_owned(), question.case.clone()));
     }
     let catalogue = question.case.catalogue;
     if let Some((_, name, draft)) = saved.iter().find(|(found, _, _)| *found == id) {
-        let cannot = |why: &str| format!("“{name}” cannot be worked out: {why}");
+        let cannot = |why: &str| say!("“{name}” cannot be worked out: {why}", name, why);
         let document = reading::read(draft, catalogue)
-            .map_err(|_| cannot("something in it is missing or cannot be read."))?;
+            .map_err(|_| cannot(text!("something in it is missing or cannot be read.")))?;
         let other =
             Question::about(catalogue, &document, question.units).map_err(|why| cannot(&why))?;
         return Ok(((*name).to_owned(), other.case));
     }
     let other = catalogue
         .plan(id)
-        .ok_or_else(|| "There is no such plan.".to_owned())?;
+        .ok_or_else(|| text!("There is no such plan.").to_owned())?;
     let case = Case {
         plan: other.plan.clone(),
         ..question.case.clone()
@@ -111,58 +121,62 @@ pub fn whole_table(question: &Question, comparison: &Comparison, names: [&str; 2
     };
     let rows = vec![
         line(
-            &format!("Saleable {}", question.weight_unit()),
+            &say!("Saleable {weight_unit}", question.weight_unit()),
             &|whole| notation::mass(whole.totals.saleable, units),
             notation::mass(more.saleable, units),
         ),
         line(
-            "Of the chilled side",
+            text!("Of the chilled side"),
             &|whole| margin(whole.totals.saleable.ratio_to(whole.totals.chilled)),
             String::new(),
         ),
         line(
-            "Minutes",
+            text!("Minutes"),
             &|whole| notation::minutes(whole.totals.time),
             notation::minutes(more.time),
         ),
         line(
-            "Of these at the saw",
+            text!("Of these at the saw"),
             &|whole| notation::minutes(whole.totals.saw_time),
             notation::minutes(more.saw_time),
         ),
         line(
-            "Spend",
+            text!("Spend"),
             &|whole| money(whole.totals.spend()),
             money(more.spend()),
         ),
         line(
-            "By-products, credited",
+            text!("By-products, credited"),
             &|whole| money(whole.totals.by_products),
             money(more.by_products),
         ),
         line(
-            "Sales",
+            text!("Sales"),
             &|whole| money(whole.totals.sales),
             money(more.sales),
         ),
         line(
-            "Left over",
+            text!("Left over"),
             &|whole| money(whole.reading.profit),
             money(more.profit()),
         ),
         line(
-            "Margin",
+            text!("Margin"),
             &|whole| percent(whole.reading.margin),
             percent(comparison.margin),
         ),
         line(
-            &format!("Walk-away {}", question.per()),
+            &say!("Walk-away {per}", question.per()),
             &|whole| question.bare_offer(whole.reading.walk_away),
             question.bare_price(Some(comparison.walk_away)),
         ),
     ];
     let heads = ["", names[0], names[1], "±"].map(str::to_owned);
-    let caption = format!("{} and {}, the side as a whole", names[0], names[1]);
+    let caption = say!(
+        "{first} and {second}, the side as a whole",
+        names[0],
+        names[1]
+    );
     Block::Table(caption, heads.into(), rows)
 }
 
@@ -170,14 +184,14 @@ fn cuts(question: &Question, comparison: &Comparison, names: [&str; 2]) -> Block
     let per = question.per();
     let weight = question.weight_unit();
     let heads = vec![
-        "Cut".to_owned(),
+        text!("Cut").to_owned(),
         format!("{} {weight}", names[0]),
         format!("{} {weight}", names[1]),
-        format!("{} cost {per}", names[0]),
-        format!("{} cost {per}", names[1]),
-        format!("{} sales", names[0]),
-        format!("{} sales", names[1]),
-        "Sales ±".to_owned(),
+        say!("{name} cost {per}", names[0], per),
+        say!("{name} cost {per}", names[1], per),
+        say!("{plan} sales", names[0]),
+        say!("{plan} sales", names[1]),
+        text!("Sales ±").to_owned(),
     ];
     let rows = comparison
         .rows
@@ -204,7 +218,7 @@ fn cuts(question: &Question, comparison: &Comparison, names: [&str; 2]) -> Block
             ]
         })
         .collect();
-    let caption = format!("{} and {}, cut by cut", names[0], names[1]);
+    let caption = say!("{first} and {second}, cut by cut", names[0], names[1]);
     Block::FoldedTable(caption, heads, rows)
 }
 

@@ -2,6 +2,7 @@
 
 use decision::{Axis, Input, WhatIf, grid, stated_spread};
 use pricing::{Outcome, PricingError};
+use wording::{say, text};
 
 use crate::block::{Block, Cell, GridRow, Tone};
 use crate::form::{Form, Label, Reach};
@@ -18,15 +19,27 @@ const CELLS: u32 = 7;
 pub fn answer(question: &Question, form: &mut Form) -> Result<Vec<Block>, PricingError> {
     let case = &question.case;
     let all = inputs::inputs(question);
-    let down = axis_input(question, form, &all, ["down", "Down"], Input::Saleable);
-    let across = axis_input(question, form, &all, ["across", "Across"], Input::SidePrice);
+    let down = axis_input(
+        question,
+        form,
+        &all,
+        ["down", text!("Down")],
+        Input::Saleable,
+    );
+    let across = axis_input(
+        question,
+        form,
+        &all,
+        ["across", text!("Across")],
+        Input::SidePrice,
+    );
     let rows = axis(question, form, down, "down");
     let columns = axis(question, form, across, "across");
     let heads = columns
         .values
         .iter()
         .map(|&value| inputs::written(question, across, value))
-        .chain(["Pays".to_owned()])
+        .chain([text!("Pays").to_owned()])
         .collect();
     let mut drawn = Vec::new();
     for row in grid(case, &WhatIf::default(), &rows, &columns) {
@@ -57,7 +70,10 @@ pub fn answer(question: &Question, form: &mut Form) -> Result<Vec<Block>, Pricin
     let names = [across, down].map(|input| inputs::name(case, input));
     let target = notation::percent(case.shop.target_margin);
     let mut blocks = vec![Block::Grid(
-        format!("Margin in each cell; ✓ makes the target of {target}, ✕ does not"),
+        say!(
+            "Margin in each cell; ✓ makes the target of {target}, ✕ does not",
+            target
+        ),
         names,
         heads,
         drawn,
@@ -67,7 +83,8 @@ pub fn answer(question: &Question, form: &mut Form) -> Result<Vec<Block>, Pricin
             0,
             Block::Text(
                 Tone::Trouble,
-                "The same figure stands on both sides: choose another for one of them.".to_owned(),
+                text!("The same figure stands on both sides: choose another for one of them.")
+                    .to_owned(),
             ),
         );
     }
@@ -93,7 +110,7 @@ fn axis_input(
         Label {
             id,
             name,
-            hint: "Any figure of the plan.",
+            hint: text!("Any figure of the plan."),
         },
         choices,
     );

@@ -5,6 +5,7 @@ use decision::spread::{Band, DrawModel, Histogram, KnownOfSide, Run, Summary};
 use notation::{Units, percent};
 use pricing::PricingError;
 use quantity::{Decimal, PriceUnit, Rounding, Share, UnitPrice};
+use wording::{say, text};
 
 use crate::block::{Block, Column, Figure, Tone};
 use crate::form::{Form, Label, Reach};
@@ -37,8 +38,8 @@ impl Spread {
         model.saleable = form.percent(
             label(
                 "saleable",
-                "Saleable strays by",
-                "Points, one standard deviation.",
+                text!("Saleable strays by"),
+                text!("Points, one standard deviation."),
             ),
             model.saleable,
             Reach::None,
@@ -46,8 +47,8 @@ impl Spread {
         model.prices = form.percent(
             label(
                 "prices",
-                "Prices stray by",
-                "Percent, one standard deviation.",
+                text!("Prices stray by"),
+                text!("Percent, one standard deviation."),
             ),
             model.prices,
             Reach::None,
@@ -55,19 +56,27 @@ impl Spread {
         model.unsold = form.percent(
             label(
                 "unsold",
-                "Unsold strays by",
-                "Points, one standard deviation.",
+                text!("Unsold strays by"),
+                text!("Points, one standard deviation."),
             ),
             model.unsold,
             Reach::None,
         );
         let sure = form.percent(
-            label("sure", "How sure to be", "That the side pays."),
+            label(
+                "sure",
+                text!("How sure to be"),
+                text!("That the side pays."),
+            ),
             Share::from_percent(Decimal::from(90)),
             Reach::FromTo(50, 99),
         );
         let draws = form.choice(
-            label("draws", "Sides drawn", "More take longer and tell finer."),
+            label(
+                "draws",
+                text!("Sides drawn"),
+                text!("More take longer and tell finer."),
+            ),
             ["10000", "1000", "100000"]
                 .map(|draws| {
                     (
@@ -80,8 +89,8 @@ impl Spread {
         let seed = form.choice(
             label(
                 "seed",
-                "Series",
-                "The same series gives the same figures on every device.",
+                text!("Series"),
+                text!("The same series gives the same figures on every device."),
             ),
             ["1", "2", "3", "4", "5"]
                 .map(|seed| (seed.to_owned(), seed.to_owned()))
@@ -135,20 +144,20 @@ impl Spread {
         if price.is_positive() {
             notation::price_with_unit(price, self.unit(), Rounding::Down)
         } else {
-            "nothing".to_owned()
+            text!("nothing").to_owned()
         }
     }
 
     fn finding(&self, summary: &Summary) -> String {
-        format!(
-            "{} of {} sides drawn make the target of {} (give or take {}). To be {} sure that it \
-             pays, offer at most {}.",
+        say!(
+            "{chance} of {draws} sides drawn make the target of {target} (give or take {chance_error}). To be {sure} sure that it \
+             pays, offer at most {offer}.",
             percent(summary.chance),
             notation::number(Decimal::from(summary.draws), 0, Rounding::HalfEven),
             percent(self.target),
             percent(summary.chance_error),
             percent(self.sure),
-            self.offer(summary.offer),
+            self.offer(summary.offer)
         )
     }
 
@@ -162,28 +171,28 @@ impl Spread {
         let walk_away = &summary.walk_away;
         vec![
             figure(
-                "Margin, middle",
+                text!("Margin, middle"),
                 percent(margin.middle),
-                format!(
-                    "9 in 10 between {} and {}",
+                say!(
+                    "9 in 10 between {low} and {high}",
                     percent(margin.low),
                     percent(margin.high)
                 ),
             ),
             figure(
-                "Walk-away price, middle",
+                text!("Walk-away price, middle"),
                 self.offer(walk_away.middle),
-                format!(
-                    "9 in 10 between {} and {}",
+                say!(
+                    "9 in 10 between {low} and {high}",
                     self.offer(walk_away.low),
                     self.offer(walk_away.high)
                 ),
             ),
             figure(
-                "Left over, middle",
+                text!("Left over, middle"),
                 notation::money(summary.profit.middle),
-                format!(
-                    "9 in 10 between {} and {}",
+                say!(
+                    "9 in 10 between {low} and {high}",
                     notation::money(summary.profit.low),
                     notation::money(summary.profit.high)
                 ),
@@ -207,14 +216,18 @@ impl Spread {
             })
             .collect();
         let per = self.unit().symbol();
-        let heads = ["Cut".to_owned()]
+        let heads = [text!("Cut").to_owned()]
             .into_iter()
             .chain(
-                ["5 in 100 below", "middle", "5 in 100 above"]
-                    .map(|of| format!("Cost {per}, {of}")),
+                [
+                    text!("5 in 100 below"),
+                    text!("middle"),
+                    text!("5 in 100 above"),
+                ]
+                .map(|of| say!("Cost {per}, {of}", per, of)),
             )
             .collect();
-        Block::FoldedTable("What each cut may cost".to_owned(), heads, rows)
+        Block::FoldedTable(text!("What each cut may cost").to_owned(), heads, rows)
     }
 }
 
@@ -226,8 +239,8 @@ fn known(form: &mut Form) -> KnownOfSide {
     let chosen = form.choice(
         Label {
             id: "known",
-            name: "Known of the side",
-            hint: "The more is known, the less it strays.",
+            name: text!("Known of the side"),
+            hint: text!("The more is known, the less it strays."),
         },
         choices.into(),
     );
@@ -237,11 +250,11 @@ fn known(form: &mut Form) -> KnownOfSide {
         .unwrap_or_default()
 }
 
-const fn named(known: KnownOfSide) -> (&'static str, &'static str) {
+fn named(known: KnownOfSide) -> (&'static str, &'static str) {
     match known {
-        KnownOfSide::Unknown => ("unknown", "Only how it was fed"),
-        KnownOfSide::Herd => ("herd", "A herd you know"),
-        KnownOfSide::FatAndWeight => ("measured", "Its fat depth and weight"),
+        KnownOfSide::Unknown => ("unknown", text!("Only how it was fed")),
+        KnownOfSide::Herd => ("herd", text!("A herd you know")),
+        KnownOfSide::FatAndWeight => ("measured", text!("Its fat depth and weight")),
     }
 }
 
@@ -249,9 +262,10 @@ fn source(catalogue: &Catalogue, figure: &carcass::SpreadFigure) -> String {
     let name = catalogue
         .source_of_spread(figure)
         .map_or("", |source| source.title.as_str());
-    format!(
+    say!(
         "A model: fatness is drawn first, saleable meat and bone give way to it, and single cuts \
-         stray on top, always to the whole side. How far saleable meat strays: {name}, {}.",
+         stray on top, always to the whole side. How far saleable meat strays: {name}, {words}.",
+        name,
         figure.mark.words()
     )
 }
@@ -271,7 +285,7 @@ fn columns(margins: &Histogram, target: Share) -> Block {
         })
         .collect();
     Block::Columns(
-        "Sides by their margin; outlined columns fall short of the target".to_owned(),
+        text!("Sides by their margin; outlined columns fall short of the target").to_owned(),
         columns,
     )
 }
@@ -288,8 +302,8 @@ fn bins(margins: &Histogram, draws: u32) -> Block {
                     .unwrap_or_default(),
             );
             vec![
-                format!(
-                    "{} to {}",
+                say!(
+                    "{low} to {high}",
                     edge(margins.edge(index)),
                     edge(margins.edge(index + 1))
                 ),
@@ -299,8 +313,10 @@ fn bins(margins: &Histogram, draws: u32) -> Block {
         })
         .collect();
     Block::FoldedTable(
-        "The columns as a table".to_owned(),
-        ["Margin", "Sides", "Share"].map(str::to_owned).into(),
+        text!("The columns as a table").to_owned(),
+        [text!("Margin"), text!("Sides"), text!("Share|a column")]
+            .map(str::to_owned)
+            .into(),
         rows,
     )
 }

@@ -3,6 +3,7 @@
 use decision::{Compared, StockComparison, compare_stocks};
 use pricing::PricingError;
 use quantity::UnitPrice;
+use wording::{say, text};
 
 use crate::block::{Block, Figure, Tone};
 use crate::panels::comparison::whole_table;
@@ -14,26 +15,26 @@ use crate::question::{Question, margin};
 /// As [`compare_stocks`].
 pub fn answer(question: &Question) -> Result<Vec<Block>, PricingError> {
     let stocks = compare_stocks(&question.case)?;
-    let names = ["Grain-fed", "Grass-fed"];
+    let names = [text!("Grain-fed"), text!("Grass-fed")];
     Ok(vec![
         Block::Text(Tone::Finding, finding(question, &stocks)),
         Block::Figures(vec![
             figure(
                 question,
-                "Walk-away, grain-fed",
+                text!("Walk-away, grain-fed"),
                 stocks.grain.verdict.walk_away,
             ),
             figure(
                 question,
-                "Walk-away, grass-fed",
+                text!("Walk-away, grass-fed"),
                 stocks.grass.verdict.walk_away,
             ),
         ]),
         Block::Text(
             Tone::Note,
-            "Both at the weight, price, charges and board above. Published are the shares of the \
+            text!("Both at the weight, price, charges and board above. Published are the shares of the \
              whole side; how single cuts shift is a model. A grass-fed side is usually lighter: \
-             type its own weight to see that."
+             type its own weight to see that.")
                 .to_owned(),
         ),
         whole_table(question, &stocks.comparison, names),
@@ -52,16 +53,16 @@ fn figure(question: &Question, label: &str, price: UnitPrice) -> Figure {
 fn finding(question: &Question, stocks: &StockComparison) -> String {
     let more_or_less = |by: UnitPrice| {
         if by < UnitPrice::ZERO {
-            format!("{} less", question.price(-by))
+            say!("{price} less", question.price(-by))
         } else {
-            format!("{} more", question.price(by))
+            say!("{price} more", question.price(by))
         }
     };
-    format!(
-        "A grass-fed side of this weight leaves the same money when it costs {}, and the same \
-         margin on sales when it costs {}.",
+    say!(
+        "A grass-fed side of this weight leaves the same money when it costs {same_profit}, and the same \
+         margin on sales when it costs {same_margin}.",
         more_or_less(stocks.same_profit),
-        more_or_less(stocks.same_margin),
+        more_or_less(stocks.same_margin)
     )
 }
 
@@ -69,16 +70,16 @@ fn cuts(question: &Question, rows: &[Compared]) -> Block {
     let per = question.per();
     let weight = question.weight_unit();
     let heads = [
-        "Cut".to_owned(),
-        format!("Grain {weight}"),
-        format!("Grass {weight}"),
+        text!("Cut").to_owned(),
+        say!("Grain {weight}", weight),
+        say!("Grass {weight}", weight),
         format!("± {weight}"),
-        format!("Grain cost {per}"),
-        format!("Grass cost {per}"),
-        "Grain margin".to_owned(),
-        "Grass margin".to_owned(),
-        format!("Grain suggested {per}"),
-        format!("Grass suggested {per}"),
+        say!("Grain cost {per}", per),
+        say!("Grass cost {per}", per),
+        text!("Grain margin").to_owned(),
+        text!("Grass margin").to_owned(),
+        say!("Grain suggested {per}", per),
+        say!("Grass suggested {per}", per),
         format!("± {per}"),
     ];
     let rows = rows
@@ -115,5 +116,9 @@ fn cuts(question: &Question, rows: &[Compared]) -> Block {
             ]
         })
         .collect();
-    Block::FoldedTable("Both stocks, cut by cut".to_owned(), heads.into(), rows)
+    Block::FoldedTable(
+        text!("Both stocks, cut by cut").to_owned(),
+        heads.into(),
+        rows,
+    )
 }

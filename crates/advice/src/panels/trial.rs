@@ -1,6 +1,7 @@
 //! The plan with some of its inputs moved, beside the plan as it is.
 
 use std::collections::BTreeMap;
+use wording::{say, text};
 
 use carcass::{Kind, ProductId};
 use decision::{Input, Reading, WhatIf};
@@ -40,12 +41,12 @@ pub fn answer(question: &Question, form: &mut Form) -> Result<Vec<Block>, Pricin
     if !what_if.is_plan() {
         let writes = writes(question, &what_if, &moved);
         if !writes.is_empty() {
-            blocks.push(Block::Offer("Use these".to_owned(), writes));
+            blocks.push(Block::Offer(text!("Use these").to_owned(), writes));
         }
         if moved.iter().any(|input| !input.can_be_kept()) {
             blocks.push(Block::Text(
                 Tone::Note,
-                "A moved yield is tried here only: a plan takes its yields from the published tables."
+                text!("A moved yield is tried here only: a plan takes its yields from the published tables.")
                     .to_owned(),
             ));
         }
@@ -105,8 +106,8 @@ fn cut_choice(question: &Question, form: &mut Form) -> String {
     form.choice(
         Label {
             id: "cut",
-            name: "One cut",
-            hint: "Its price and its yield can be moved below.",
+            name: text!("One cut"),
+            hint: text!("Its price and its yield can be moved below."),
         },
         choices,
     )
@@ -117,13 +118,22 @@ fn finding(question: &Question, tried: &CostSheet) -> String {
     let target = notation::percent(question.case.shop.target_margin);
     let offer = question.offer(verdict.walk_away);
     match verdict.outcome {
-        Outcome::Pays => format!("Pays: makes the target of {target} up to {offer}."),
+        Outcome::Pays => say!(
+            "Pays: makes the target of {target} up to {offer}.",
+            target,
+            offer
+        ),
         Outcome::Thin => {
-            format!("Thin: covers its costs, not the target of {target}. Offer {offer} or less.")
+            say!(
+                "Thin: covers its costs, not the target of {target}. Offer {offer} or less.",
+                target,
+                offer
+            )
         }
-        Outcome::FallsShort => format!(
-            "Falls short: costs {} more than it brings. Offer {offer} or less.",
-            notation::money(-verdict.profit)
+        Outcome::FallsShort => say!(
+            "Falls short: costs {profit} more than it brings. Offer {offer} or less.",
+            notation::money(-verdict.profit),
+            offer
         ),
     }
 }
@@ -136,21 +146,21 @@ fn figures(question: &Question, tried: &CostSheet) -> Vec<Figure> {
     let figure = |label: &str, text: String, plan: String| Figure {
         label: label.to_owned(),
         text,
-        beside: format!("plan {plan}"),
+        beside: say!("plan {plan}", plan),
     };
     vec![
         figure(
-            "Margin",
+            text!("Margin"),
             notation::percent(tried.margin),
             notation::percent(plan.margin),
         ),
         figure(
-            "Walk-away price",
+            text!("Walk-away price"),
             question.offer(tried.walk_away),
             question.offer(plan.walk_away),
         ),
         figure(
-            "Left over",
+            text!("Left over"),
             notation::money(tried.profit),
             notation::money(plan.profit),
         ),
@@ -231,12 +241,12 @@ fn board_prices(
 fn cuts(question: &Question, tried: &CostSheet) -> Block {
     let per = question.per();
     let heads = [
-        "Cut".to_owned(),
+        text!("Cut").to_owned(),
         question.weight_unit().to_owned(),
-        format!("Cost {per}"),
-        format!("Price {per}"),
-        "Margin".to_owned(),
-        format!("Suggested {per}"),
+        say!("Cost {per}", per),
+        say!("Price {per}", per),
+        text!("Margin").to_owned(),
+        say!("Suggested {per}", per),
     ];
     let rows = tried
         .rows
@@ -254,7 +264,7 @@ fn cuts(question: &Question, tried: &CostSheet) -> Block {
         })
         .collect();
     Block::FoldedTable(
-        "Every cut with these figures".to_owned(),
+        text!("Every cut with these figures").to_owned(),
         heads.into(),
         rows,
     )

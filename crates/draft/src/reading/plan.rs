@@ -5,6 +5,7 @@ use document::MassAmount;
 use document::format::{AgeingForm, GrindAmountForm, GrindForm, PlanForm, SplitForm};
 use litemap::LiteMap;
 use quantity::{Decimal, Share, typed};
+use wording::{say, text};
 
 use super::{Reading, mass, plain};
 use crate::{Entry, Field};
@@ -26,7 +27,7 @@ impl Reading<'_> {
         let mut splits = LiteMap::new();
         for (part, way) in &self.draft.second_ways {
             let percent = self.percent(Field::SplitPercent(part.clone()), |share| {
-                (share > Share::WHOLE).then_some("is more than all of it: type 0 to 100.")
+                (share > Share::WHOLE).then_some(text!("is more than all of it: type 0 to 100."))
             });
             if let Some(percent) = percent {
                 let way = way.clone();
@@ -49,7 +50,7 @@ impl Reading<'_> {
             let loss_percent = has_loss.then(|| {
                 self.percent(loss_field, |share| {
                     (share >= Share::WHOLE)
-                        .then_some("is 100 % or more, which leaves nothing to cut.")
+                        .then_some(text!("is 100 % or more, which leaves nothing to cut."))
                 })
             });
             let days = self.field(days_field, |entry| {
@@ -79,7 +80,7 @@ impl Reading<'_> {
                 continue;
             }
             let own = self.percent(field, |share| {
-                (share > Share::WHOLE).then_some("is more than all of it: type 0 to 100.")
+                (share > Share::WHOLE).then_some(text!("is more than all of it: type 0 to 100."))
             });
             if let Some(own) = own {
                 rendering.insert(part.id.clone(), own);
@@ -108,8 +109,8 @@ impl Reading<'_> {
             if margin < limit {
                 Ok(plain(margin.percent()))
             } else {
-                Err(format!(
-                    "“{}” leaves no fat for the leanest class: type a number below {}.",
+                Err(say!(
+                    "“{typed}” leaves no fat for the leanest class: type a number below {limit}.",
                     entry.text.trim(),
                     plain(limit.percent())
                 ))
@@ -131,8 +132,8 @@ pub(super) fn days(entry: &Entry) -> Result<u32, String> {
     let number = typed::number(&entry.text).map_err(|error| error.to_string())?;
     let whole = number.is_integer().then(|| u32::try_from(number).ok());
     whole.flatten().ok_or_else(|| {
-        format!(
-            "“{}” is no count of days: type a whole number, such as 21.",
+        say!(
+            "“{typed}” is no count of days: type a whole number, such as 21.",
             entry.text.trim()
         )
     })
@@ -150,8 +151,8 @@ fn grind_amount(entry: &Entry) -> Result<GrindAmountForm, String> {
     }
     let share = typed::percent(&entry.text).map_err(|error| error.to_string())?;
     if share.percent() > Decimal::ONE_HUNDRED {
-        return Err(format!(
-            "“{}” is more than all of it: type 0 to 100, or a weight such as 5 kg.",
+        return Err(say!(
+            "“{typed}” is more than all of it: type 0 to 100, or a weight such as 5 kg.",
             entry.text.trim()
         ));
     }

@@ -7,6 +7,7 @@ use document::format::{LossForm, PackagingForm, RoundingForm, RuleForm, ShopForm
 use litemap::LiteMap;
 use pricing::Endings;
 use quantity::{PriceUnit, Share, typed};
+use wording::text;
 
 use super::{Reading, by_product_price, plain, price};
 use crate::Field;
@@ -16,9 +17,9 @@ impl Reading<'_> {
     fn losses(&mut self) -> Option<LossForm> {
         let share = |reading: &mut Self, field: Field| {
             reading.percent(field, |share| {
-                (share >= Share::WHOLE).then_some(
-                    "is 100 % or more, which leaves nothing to sell: type a number such as 4.",
-                )
+                (share >= Share::WHOLE).then_some(text!(
+                    "is 100 % or more, which leaves nothing to sell: type a number such as 4."
+                ))
             })
         };
         let purge = share(self, Field::Purge);
@@ -94,7 +95,7 @@ impl Reading<'_> {
         });
         let holds = self.weight_above_nothing(
             Field::PackHolds,
-            "A pack must hold something: type a weight above 0, such as 0.7.",
+            text!("A pack must hold something: type a weight above 0, such as 0.7."),
         );
         Some(PackagingForm::PerPack {
             cost: cost?,
@@ -106,7 +107,7 @@ impl Reading<'_> {
         let labour_per_hour = self.per_hour(Field::LabourRate);
         let target_margin_percent = self.percent(Field::TargetMargin, |share| {
             (share >= Share::WHOLE).then_some(
-                "is 100 % or more, which leaves nothing to pay for the side: type a number below 100, such as 28.",
+                text!("is 100 % or more, which leaves nothing to pay for the side: type a number below 100, such as 28."),
             )
         });
         let packaging = self.packaging();
@@ -129,7 +130,7 @@ impl Reading<'_> {
                 Field::CutUnsold(id) | Field::CutMarkedDown(id) => {
                     let share = self.percent(field.clone(), |share| {
                         (share >= Share::WHOLE)
-                            .then_some("is 100 % or more, which leaves nothing to sell.")
+                            .then_some(text!("is 100 % or more, which leaves nothing to sell."))
                     });
                     if let (Some(share), Some(losses)) = (share, &losses) {
                         let known = own_losses.get(id).cloned();

@@ -1,6 +1,7 @@
 //! The price of a line from up to three cells, one for each unit.
 
 use quantity::{Decimal, PriceUnit, UnitPrice, typed};
+use wording::say;
 
 use super::{PLACES, PRICES};
 
@@ -17,16 +18,18 @@ pub(super) fn price(columns: &[(&str, PriceUnit, &str)]) -> Result<UnitPrice, St
     let Some(&(column, unit, number)) =
         filled.iter().find(could_be_typed).or_else(|| filled.last())
     else {
-        return Err(format!(
-            "There is no price: fill one of {}, or leave the line out.",
+        return Err(say!(
+            "There is no price: fill one of {columns}, or leave the line out.",
             PRICES.map(|(column, _)| column).join(", ")
         ));
     };
     let price = UnitPrice::from_unit(number, unit);
     let largest = UnitPrice::from_per_100g(typed::LARGEST);
     if price > largest || price < -largest {
-        return Err(format!(
-            "{column}: {number} is out of range: write a price up to {}.",
+        return Err(say!(
+            "{column}: {number} is out of range: write a price up to {largest}.",
+            column,
+            number,
             typed::LARGEST
         ));
     }
@@ -36,9 +39,11 @@ pub(super) fn price(columns: &[(&str, PriceUnit, &str)]) -> Result<UnitPrice, St
         let width = Decimal::new(1, other_number.scale().clamp(2, PLACES));
         let apart = price.in_unit(other_unit).saturating_sub(other_number).abs();
         if apart > width {
-            return Err(format!(
-                "{column} {} and {other} {} are not the same price: keep the one that is right and empty the other, or its whole column.",
+            return Err(say!(
+                "{column} {price} and {other} {other_price} are not the same price: keep the one that is right and empty the other, or its whole column.",
+                column,
                 number.normalize(),
+                other,
                 other_number.normalize()
             ));
         }

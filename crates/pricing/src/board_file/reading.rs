@@ -3,6 +3,7 @@
 
 use core::fmt;
 use std::collections::BTreeMap;
+use wording::{say, text};
 
 use carcass::{Catalogue, Kind, ProductId};
 use quantity::UnitPrice;
@@ -31,7 +32,7 @@ pub struct FileFault {
 impl fmt::Display for FileFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.line {
-            Some(line) => write!(f, "Line {line}: {}", self.message),
+            Some(line) => f.write_str(&say!("Line {line}: {message}", line, self.message)),
             None => write!(f, "{}", self.message),
         }
     }
@@ -81,14 +82,14 @@ pub fn read_board(catalogue: &Catalogue, file: &[u8]) -> Result<ReadBoard, Vec<F
         }]
     };
     if file.len() > LARGEST_FILE {
-        return Err(whole(format!(
-            "The file is larger than {} KiB: keep one line for each product.",
+        return Err(whole(say!(
+            "The file is larger than {size} KiB: keep one line for each product.",
             LARGEST_FILE / 1024
         )));
     }
     if file.contains(&0) {
         return Err(whole(
-            "The file is not plain text: save it from the spreadsheet as CSV.".to_owned(),
+            text!("The file is not plain text: save it from the spreadsheet as CSV.").to_owned(),
         ));
     }
     let text = String::from_utf8_lossy(file);
@@ -124,14 +125,16 @@ pub fn read_board(catalogue: &Catalogue, file: &[u8]) -> Result<ReadBoard, Vec<F
             }
         }
         if lines.count > MOST_LINES {
-            return Err(whole(format!(
-                "The file has more than {MOST_LINES} lines: keep one line for each product."
+            return Err(whole(say!(
+                "The file has more than {most_lines} lines: keep one line for each product.",
+                MOST_LINES
             )));
         }
     }
     if columns.is_none() {
-        return Err(whole(format!(
-            "The file is empty: its first line must name the columns, such as {PRODUCT},{}.",
+        return Err(whole(say!(
+            "The file is empty: its first line must name the columns, such as {product},{price}.",
+            PRODUCT,
             PRICES[0].0
         )));
     }
@@ -162,21 +165,25 @@ impl Columns {
         for field in header {
             let name = without_guard(field).to_lowercase();
             let Some(column) = COLUMNS.into_iter().find(|column| *column == name) else {
-                return Err(format!(
-                    "“{}” is not a column: the first line names the columns, of {}.",
+                return Err(say!(
+                    "“{field}” is not a column: the first line names the columns, of {columns}.",
                     short(field),
                     COLUMNS.join(", ")
                 ));
             };
             if columns.contains(&column) {
-                return Err(format!("The column “{column}” is there twice: keep one."));
+                return Err(say!(
+                    "The column “{column}” is there twice: keep one.",
+                    column
+                ));
             }
             columns.push(column);
         }
         let has_price = PRICES.iter().any(|(column, _)| columns.contains(column));
         if !columns.contains(&PRODUCT) || !has_price {
-            return Err(format!(
-                "The first line must name the column {PRODUCT} and one of {}.",
+            return Err(say!(
+                "The first line must name the column {product} and one of {prices}.",
+                PRODUCT,
                 PRICES.map(|(column, _)| column).join(", ")
             ));
         }
@@ -217,8 +224,8 @@ impl<'catalogue> Lines<'catalogue> {
     ) -> Result<(), String> {
         self.count += 1;
         if record.len() != columns.0.len() {
-            return Err(format!(
-                "{} fields where the first line names {}: put a text with a separator in it between double quotes.",
+            return Err(say!(
+                "{fields} fields where the first line names {columns}: put a text with a separator in it between double quotes.",
                 record.len(),
                 columns.0.len()
             ));
@@ -227,17 +234,18 @@ impl<'catalogue> Lines<'catalogue> {
         let product = product(self.catalogue, text(PRODUCT), text(NAME))?;
         let first = *self.seen.entry(product).or_insert(line);
         if first != line {
-            return Err(format!(
-                "“{}” is on line {first} already: keep one of the two.",
-                self.catalogue[product].id
+            return Err(say!(
+                "“{id}” is on line {first} already: keep one of the two.",
+                self.catalogue[product].id,
+                first
             ));
         }
         let price = price(&PRICES.map(|(column, unit)| (column, unit, text(column))))?;
         if price < UnitPrice::ZERO && !self.catalogue[product].kind.is_by_product() {
-            return Err(
+            return Err(text!(
                 "The price of a cut is below zero: only a by-product can cost to be rid of."
-                    .to_owned(),
-            );
+            )
+            .to_owned());
         }
         let marked_own = own(text(OWN))?;
         let date = Some(text(DATE)).filter(|date| !date.is_empty());
@@ -270,17 +278,22 @@ fn product(catalogue: &Catalogue, id: &str, name: &str) -> Result<ProductId, Str
         });
         return Err(match alike {
             Some((_, product)) => {
-                format!("“{}” is not a product: write “{}”.", short(id), product.id)
+                say!(
+                    "“{typed}” is not a product: write “{id}”.",
+                    short(id),
+                    product.id
+                )
             }
-            None => format!(
-                "“{}” is not a product: write its id as an exported board has it, or leave the line out.",
+            None => say!(
+                "“{typed}” is not a product: write its id as an exported board has it, or leave the line out.",
                 short(id)
             ),
         });
     };
     if catalogue[product].kind == Kind::Loss {
-        return Err(format!(
-            "“{id}” is a loss, which nobody pays for: leave the line out."
+        return Err(say!(
+            "“{id}” is a loss, which nobody pays for: leave the line out.",
+            id
         ));
     }
     Ok(product)
@@ -290,8 +303,9 @@ fn own(text: &str) -> Result<bool, String> {
     match text.to_lowercase().as_str() {
         "" | "yes" | "true" | "1" => Ok(true),
         "no" | "false" | "0" => Ok(false),
-        _ => Err(format!(
-            "{OWN}: “{}” is neither yes nor no: write one of them.",
+        _ => Err(say!(
+            "{column}: “{typed}” is neither yes nor no: write one of them.",
+            OWN,
             short(text)
         )),
     }

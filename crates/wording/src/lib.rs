@@ -1,0 +1,88 @@
+//! All text of the interface, in every language it speaks.
+//!
+//! A text is named by its English form: `text!("Side weight")`. Which row of the
+//! catalogue that is, is found while compiling, so a text that has no row, or a
+//! row that lacks a language or one of the places for figures, does not compile.
+//! The program holds the English it uses; another language is a file of texts
+//! ([`Language::page`], [`Language::rest`]) that is loaded on demand and put in force
+//! once, before anything is written ([`speak`]).
+//!
+//! Where one English text wants two translations, its rows are told apart by a
+//! word behind a bar that is never shown: `text!("Side|on the sheet")`.
+
+#![forbid(unsafe_code)]
+
+mod catalogue;
+mod file;
+mod language;
+mod template;
+
+use std::sync::OnceLock;
+
+pub use catalogue::row;
+pub use file::FileError;
+pub use language::Language;
+pub use template::{Given, fill, placeholders, shown};
+
+/// The language in force and its texts; English where none was set.
+static SPOKEN: OnceLock<(Language, Vec<&'static str>)> = OnceLock::new();
+
+/// Puts a language in force for the rest of the program, from the texts of its
+/// files, one file after the other ([`Language::page`], [`Language::rest`]).
+///
+/// # Errors
+/// [`FileError`] when the texts are not those of this build; English stays.
+pub fn speak(language: Language, files: &[&str]) -> Result<(), FileError> {
+    let texts = file::texts(files)?;
+    SPOKEN
+        .set((language, texts))
+        .map_err(|_| FileError::SetAlready)
+}
+
+/// The language in force.
+pub fn spoken() -> Language {
+    SPOKEN
+        .get()
+        .map_or(Language::English, |(language, _)| *language)
+}
+
+/// The text of a row in the language in force. What [`text!`] calls.
+#[inline(never)]
+pub fn in_force(row: u16, english: &'static str) -> &'static str {
+    SPOKEN
+        .get()
+        .and_then(|(_, texts)| texts.get(usize::from(row)))
+        .copied()
+        .unwrap_or(english)
+}
+
+/// A text in the language in force, as `&'static str`, by its English form.
+#[macro_export]
+macro_rules! text {
+    ($english:expr) => {{
+        const ROW: u16 = $crate::row($english, 0);
+        const ENGLISH: &str = $crate::shown($english);
+        $crate::in_force(ROW, ENGLISH)
+    }};
+}
+
+/// A text with figures in it, as `String`: `say!("{weight} at {price}", weight,
+/// price)`. What is given stands in the order in which the places for it come
+/// in the English form.
+#[macro_export]
+macro_rules! say {
+    ($english:expr $(, $given:expr)* $(,)?) => {{
+        const GIVEN: usize = $crate::count!($($given),*);
+        const ROW: u16 = $crate::row($english, GIVEN);
+        const ENGLISH: &str = $crate::shown($english);
+        $crate::fill($crate::in_force(ROW, ENGLISH), &[$(&$given as $crate::Given<'_>),*])
+    }};
+}
+
+/// How many expressions there are.
+#[doc(hidden)]
+#[macro_export]
+macro_rules! count {
+    () => { 0 };
+    ($first:expr $(, $rest:expr)*) => { 1 + $crate::count!($($rest),*) };
+}

@@ -1,0 +1,86 @@
+//! The foot of the page: language and currency, which are chosen once.
+
+use draft::Draft;
+use wording::{Language, text};
+use yew::prelude::*;
+
+use crate::element::{Element, element};
+use crate::keeping;
+use crate::locale::{self, CURRENCIES};
+use crate::select_field::{Choice, SelectMarks, select};
+use crate::state::Action;
+
+/// The foot.
+pub fn foot(language: Language, draft: &Draft, dispatch: &Callback<Action>) -> Element {
+    let languages = Language::ALL.map(|one| (one.primary().into(), one.own_name().into()));
+    let speak = {
+        let draft = draft.clone();
+        move |tag: String| {
+            let Some(language) = Language::of_tag(&tag) else {
+                return;
+            };
+            locale::choose(language);
+            // Texts are read when the app starts.
+            keeping::carry(&draft);
+            if let Some(window) = web_sys::window() {
+                // A page can always load itself again.
+                let _ = window.location().reload();
+            }
+        }
+    };
+    let own = draft.currency.map(|currency| currency.to_string());
+    let other = own.filter(|code| !CURRENCIES.contains(&code.as_str()));
+    let currencies: Vec<Choice> = CURRENCIES
+        .into_iter()
+        .map(|code| (code.into(), code.into()))
+        .chain(other.map(|code| (code.clone().into(), code.into())))
+        .collect();
+    let dispatch = dispatch.clone();
+    let pay = move |code: String| {
+        if let Ok(currency) = code.parse() {
+            dispatch.emit(Action::ChooseCurrency(currency));
+        }
+    };
+    let in_force = draft.currency.map(|currency| currency.to_string());
+    element("footer")
+        .class("foot")
+        .node(labelled(
+            "language",
+            text!("Language"),
+            &languages,
+            language.primary(),
+            speak,
+        ))
+        .node(labelled(
+            "currency",
+            text!("Currency"),
+            &currencies,
+            in_force.as_deref().unwrap_or_default(),
+            pay,
+        ))
+        .put(element("p").class("note").say(text!(
+            "The currency of all amounts. None is ever converted."
+        )))
+}
+
+fn labelled(
+    id: &'static str,
+    label: &'static str,
+    choices: &[Choice],
+    in_force: &str,
+    choose: impl Fn(String) + 'static,
+) -> Html {
+    let marks = SelectMarks {
+        id: Some(id.into()),
+        ..SelectMarks::default()
+    };
+    element("div")
+        .class("field")
+        .put(element("label").set("for", id).say(label))
+        .put(
+            element("div")
+                .class("box")
+                .node(select(marks, choices, in_force, choose)),
+        )
+        .html()
+}
