@@ -25,7 +25,7 @@ use crate::side::Side;
 use crate::state::{Action, Data, Place, State};
 use crate::verdict_strip::VerdictStrip;
 use crate::what_if::WhatIf;
-use draft::{Draft, Field};
+use draft::{Currency, Draft, Field};
 
 /// What a verdict takes of the data files, checked and packed when the app is
 /// built.
@@ -124,7 +124,7 @@ fn Counter(props: &CounterProps) -> Html {
         reckoner::write_by(&manner);
         notation::write_by(manner);
     });
-    let currency = state.draft.currency.map_or("", |currency| currency.code());
+    let currency = state.draft.currency.as_ref().map_or("", Currency::code);
     let shelf = use_shelf();
     use_undo_keys(&dispatch);
     let settled = use_settled(&state);

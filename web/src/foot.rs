@@ -1,14 +1,51 @@
-//! The foot of the page: language and currency, which are chosen once.
+//! The foot of the page: language and currency, which are chosen once, and how
+//! the figures are worked out.
 
+use std::rc::Rc;
+
+use advice::wire;
 use draft::Draft;
 use wording::{Language, text};
 use yew::prelude::*;
 
-use crate::element::{Element, element};
+use crate::element::{Element, all, element};
 use crate::keeping;
 use crate::locale::{self, CURRENCIES};
+use crate::piece::{self, Ears};
+use crate::reckoner::{self, no_worker, use_answer};
 use crate::select_field::{Choice, SelectMarks, select};
 use crate::state::Action;
+
+/// How the figures are worked out, told by the worker once it is opened.
+#[component]
+pub fn WorkedOut() -> Html {
+    let is_open = use_state_eq(|| false);
+    let heard = use_answer(wire::WORKED_OUT.to_owned());
+    let toggle = {
+        let is_open = is_open.setter();
+        Callback::from(move |event: Event| {
+            let details: web_sys::HtmlDetailsElement = event.target_unchecked_into();
+            is_open.set(details.open());
+        })
+    };
+    use_effect_with(*is_open, |is_open| {
+        if *is_open {
+            reckoner::ask(wire::WORKED_OUT);
+        }
+    });
+    let told = match &*heard {
+        Some(Ok(piece)) => all(piece::drawn(piece, &Vec::new(), &Ears::default())),
+        Some(Err(())) => element("p").class("fault").say(no_worker()).html(),
+        None => Html::default(),
+    };
+    element("details")
+        .class("worked-out")
+        .set("id", "worked-out")
+        .on(Rc::new(html::ontoggle::Wrapper::new(toggle)))
+        .put(element("summary").say(text!("How it is worked out")))
+        .node(told)
+        .html()
+}
 
 /// The foot.
 pub fn foot(language: Language, draft: &Draft, dispatch: &Callback<Action>) -> Element {
@@ -61,6 +98,7 @@ pub fn foot(language: Language, draft: &Draft, dispatch: &Callback<Action>) -> E
         .put(element("p").class("note").say(text!(
             "The currency of all amounts. None is ever converted."
         )))
+        .node(html! { <WorkedOut /> })
 }
 
 fn labelled(

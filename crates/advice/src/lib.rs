@@ -23,6 +23,7 @@ mod saved_file;
 mod share;
 mod steps;
 pub mod wire;
+mod worked_out;
 mod written;
 
 pub use answer::{Answer, Control, ControlKind, Write};

@@ -53,6 +53,9 @@ pub struct Heading {
     pub title: String,
     /// Its lot or tag.
     pub lot: String,
+    /// What is claimed of the meat on price cards, such as how it was fed;
+    /// nothing unless a person says so.
+    pub claim: String,
     /// The day.
     pub date: String,
     /// The address of the app.
@@ -65,7 +68,7 @@ pub fn written(question: &Question, draft: &Draft, paper: Paper, heading: &Headi
     head(&mut steps, question, draft, paper, heading);
     match paper {
         Paper::Cutting => cutting(&mut steps, question),
-        Paper::Cards => cards(&mut steps, question),
+        Paper::Cards => cards(&mut steps, question, &heading.claim),
         Paper::Costs => costs(&mut steps, question),
     }
     steps.written()
@@ -208,7 +211,7 @@ fn part_table(
 
 /// The board price of every cut. A sample says that it is one, so that no
 /// invented price gets into a case unseen.
-fn cards(steps: &mut Steps, question: &Question) {
+fn cards(steps: &mut Steps, question: &Question, claim: &str) {
     let catalogue = question.case.catalogue;
     let board = &question.case.shop.board;
     let cut = |price: UnitPrice, unit| notation::price_with_unit(price, unit, Rounding::HalfEven);
@@ -233,6 +236,9 @@ fn cards(steps: &mut Steps, question: &Question) {
                 .filter(|unit| *unit != question.price_unit())
                 .map(|unit| cut(row.price, unit));
                 steps.holding("p", &[], &others.collect::<Vec<_>>().join(" · "));
+                if !claim.is_empty() {
+                    steps.holding("p", &[], claim);
+                }
                 if board.is_sample(row.product) {
                     steps.holding(
                         "p",
@@ -327,6 +333,7 @@ mod tests {
         let heading = Heading {
             title: "Hill farm".to_owned(),
             lot: "A-17".to_owned(),
+            claim: String::new(),
             date: "9 May 2026".to_owned(),
             address: "https://shop.example/".to_owned(),
         };

@@ -75,6 +75,16 @@ pub fn opened(catalogue: &Catalogue, draft: &Draft, text: &str) -> Vec<Block> {
         Tone::Note,
         format!("{} {}", holds(shared.scope), nothing_yet()),
     )];
+    if let (Some(own), Some(theirs)) = (draft.currency, merged.currency)
+        && own != theirs
+    {
+        let mixed = say!(
+            "The amounts of this link are in {theirs}, yours are in {own}: what it leaves out stays as it was, and nothing is converted.",
+            theirs,
+            own
+        );
+        blocks.push(Block::Text(Tone::Trouble, mixed));
+    }
     match figures(catalogue, &merged) {
         Ok(figures) => blocks.push(Block::Figures(figures)),
         Err(why) => blocks.push(Block::Text(Tone::Note, why)),

@@ -32,7 +32,7 @@ use crate::answer::Answer;
 use crate::printed::{self, Heading, Paper};
 use crate::question::Question;
 use crate::request::{Panel, Request};
-use crate::{behind, board_file, grind, methods, saved_file, share, written};
+use crate::{behind, board_file, grind, methods, saved_file, share, worked_out, written};
 
 /// The names of elements in an answer.
 pub const ELEMENTS: [&str; 34] = [
@@ -287,6 +287,16 @@ pub fn told(catalogue: &Catalogue, request: &str) -> Option<String> {
     Some(format!("{}\n{}", told.first_line(about), piece?))
 }
 
+/// A request to tell how the figures are worked out, and the first line of what
+/// answers it.
+pub const WORKED_OUT: &str = "worked-out";
+
+/// How the figures are worked out, as a piece of the page. `None` where the text
+/// is no such request.
+pub fn worked_out(catalogue: &Catalogue, request: &str) -> Option<String> {
+    (request == WORKED_OUT).then(|| format!("{WORKED_OUT}\n{}", worked_out::written(catalogue)))
+}
+
 /// The first line of a request to look at a board file and of what answers it.
 pub const BOARD_FILE: &str = "board-file";
 
@@ -465,12 +475,17 @@ pub const PRINT: &str = "print";
 
 /// Writes a request for the paper of this place among [`papers`], with what a
 /// person writes on it.
-pub fn print_request(draft: &str, paper: usize, [title, lot, date, address]: [&str; 4]) -> String {
+pub fn print_request(
+    draft: &str,
+    paper: usize,
+    [title, lot, claim, date, address]: [&str; 5],
+) -> String {
     let mut heading = form_urlencoded::Serializer::new(String::new());
     heading.extend_pairs([
         ("paper", paper.to_string().as_str()),
         ("title", title),
         ("lot", lot),
+        ("claim", claim),
         ("date", date),
         ("address", address),
     ]);
@@ -492,6 +507,7 @@ pub fn print(catalogue: &Catalogue, request: &str) -> Option<String> {
             "paper" => paper = value.parse().ok(),
             "title" => heading.title = value,
             "lot" => heading.lot = value,
+            "claim" => heading.claim = value,
             "date" => heading.date = value,
             "address" => heading.address = value,
             _ => {}

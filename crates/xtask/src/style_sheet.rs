@@ -11,7 +11,7 @@ const FOLDER: &str = "web/style";
 
 /// The sheets in the order in which one may overrule another: what holds for
 /// the whole page first, what bends it to a screen last.
-const SHEETS: [&str; 14] = [
+const SHEETS: [&str; 15] = [
     "paper",
     "frame",
     "verdict",
@@ -22,6 +22,7 @@ const SHEETS: [&str; 14] = [
     "plan",
     "what-if",
     "saved",
+    "foot",
     "offline",
     "shell",
     "screens",

@@ -75,6 +75,7 @@ fn start(scope: &DedicatedWorkerGlobalScope, catalogue: Catalogue) {
             let mut desk = desk.borrow_mut();
             let at_once = wire::file(desk.catalogue(), &text)
                 .or_else(|| wire::told(desk.catalogue(), &text))
+                .or_else(|| wire::worked_out(desk.catalogue(), &text))
                 .or_else(|| wire::board_file(desk.catalogue(), &text))
                 .or_else(|| wire::share(&text))
                 .or_else(|| wire::print(desk.catalogue(), &text))

@@ -31,6 +31,7 @@ pub struct PrintProps {
 pub fn Print(props: &PrintProps) -> Html {
     let title = use_state_eq(String::new);
     let lot = use_state_eq(String::new);
+    let claim = use_state_eq(String::new);
     let wanted = use_mut_ref(|| false);
     let heard = use_answer(wire::PRINT.to_owned());
     {
@@ -53,12 +54,19 @@ pub fn Print(props: &PrintProps) -> Html {
         let (draft, wanted) = (Rc::clone(&props.draft), wanted.clone());
         let heard = heard.setter();
         let (title, lot, unnamed) = (title.clone(), lot.clone(), props.name.clone());
+        let claim = claim.clone();
         let print = Callback::from(move |_: MouseEvent| {
             let title = if title.is_empty() { &unnamed } else { &*title };
             wanted.replace(true);
             // So that the same paper can be printed again.
             heard.set(None);
-            let heading = [title.as_str(), &lot, &locale::day(now()), &address()];
+            let heading = [
+                title.as_str(),
+                &lot,
+                &claim,
+                &locale::day(now()),
+                &address(),
+            ];
             reckoner::ask(&wire::print_request(&draft.to_text(), paper, heading));
         });
         button("", print)
@@ -85,6 +93,12 @@ pub fn Print(props: &PrintProps) -> Html {
         &lot,
         typed_into(lot.setter()),
     );
+    let claimed = text_field(
+        "print-claim",
+        text!("Claim on price cards"),
+        &claim,
+        typed_into(claim.setter()),
+    );
     let paper = element("div").class("paper").set("id", "paper");
     let (paper, fault) = match &*heard {
         Some(Ok(piece)) => (
@@ -100,6 +114,12 @@ pub fn Print(props: &PrintProps) -> Html {
         .put(element("summary").say(text!("Print")))
         .put(field((label, input.write("placeholder", props.name.clone()))))
         .put(field(lotted))
+        .put(field(claimed))
+        .put(
+            element("p")
+                .class("note")
+                .say(text!("Such as grass-fed, and only what is true and can be shown. Empty: no claim.")),
+        )
         .put(element("div").class("actions").put_all(papers))
         .put(element("p").class("note").say(
             text!("On A4 or Letter. The side needs a weight and a price first; price cards say which prices are samples."),

@@ -157,6 +157,11 @@ pub(super) const ROWS: &[Row] = &[
         "Usar {stand_in}",
     ],
     // web/src/foot.rs
+    [
+        "How it is worked out",
+        "Comment c’est calculé",
+        "Cómo se calcula",
+    ],
     ["Language", "Langue", "Idioma"],
     ["Currency", "Monnaie", "Moneda"],
     [
@@ -650,7 +655,17 @@ pub(super) const ROWS: &[Row] = &[
     // web/src/saved/print.rs
     ["Title", "Titre", "Título"],
     ["Lot or tag", "Lot ou étiquette", "Lote o etiqueta"],
+    [
+        "Claim on price cards",
+        "Allégation sur les étiquettes",
+        "Declaración en las etiquetas",
+    ],
     ["Print", "Imprimer", "Imprimir"],
+    [
+        "Such as grass-fed, and only what is true and can be shown. Empty: no claim.",
+        "Par exemple « nourri à l’herbe », et seulement ce qui est vrai et peut être prouvé. Vide : aucune allégation.",
+        "Por ejemplo, «a pasto», y solo lo que es cierto y se puede demostrar. Vacío: ninguna declaración.",
+    ],
     [
         "On A4 or Letter. The side needs a weight and a price first; price cards say which prices are samples.",
         "Sur A4 ou Lettre. La demi-carcasse doit d’abord avoir un poids et un prix; les étiquettes de prix indiquent quels prix sont des exemples.",

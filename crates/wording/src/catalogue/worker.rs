@@ -876,6 +876,11 @@ pub(super) const ROWS: &[Row] = &[
         "Pour l’appareil photo d’un autre téléphone.",
         "Para la cámara de otro teléfono.",
     ],
+    [
+        "The amounts of this link are in {theirs}, yours are in {own}: what it leaves out stays as it was, and nothing is converted.",
+        "Les montants de ce lien sont en {theirs}, les vôtres en {own} : ce qu’il ne contient pas reste tel quel, et rien n’est converti.",
+        "Los importes de este enlace están en {theirs}, los suyos en {own}: lo que no contiene queda como estaba, y nada se convierte.",
+    ],
     ["Open it", "Ouvrir ce plan", "Abrirlo"],
     [
         "Nothing has been changed. Opening it puts this in the place of what is typed now; one tap takes that back.",
@@ -923,6 +928,238 @@ pub(super) const ROWS: &[Row] = &[
         "{plan}, con {changed} pasos propios",
     ],
     ["Way to grass-fed", "Vers l’herbe", "Avance hacia pasto"],
+    // crates/advice/src/worked_out.rs
+    ["Source: {source}", "Source : {source}", "Fuente: {source}"],
+    [
+        "Sources of the figures",
+        "Sources des chiffres",
+        "Fuentes de las cifras",
+    ],
+    [
+        "Weight that hangs",
+        "Poids en chambre froide",
+        "Peso que cuelga",
+    ],
+    [
+        "The weight you pay for becomes the weight of the chilled side. Cooler shrink is your own figure, or follows from the days hung.",
+        "Le poids que vous payez devient le poids de la demi-carcasse refroidie. La freinte est la vôtre, ou découle des jours de ressuage.",
+        "El peso que usted paga pasa a ser el de la media canal fría. La merma de cámara es la suya, o resulta de los días colgada.",
+    ],
+    [
+        "chilled = hot × (1 − shrink); hot = live ÷ 2 × dressing share; shrink over days = 1 − (1 − first day) × (1 − per day)^(days − 1)",
+        "froid = chaud × (1 − freinte) ; chaud = vif ÷ 2 × rendement carcasse ; freinte sur des jours = 1 − (1 − premier jour) × (1 − par jour)^(jours − 1)",
+        "fría = caliente × (1 − merma); caliente = vivo ÷ 2 × rendimiento en canal; merma por días = 1 − (1 − primer día) × (1 − por día)^(días − 1)",
+    ],
+    [
+        "Kansas State University 1972; Purdue University (Lemenager).",
+        "Kansas State University 1972 ; Purdue University (Lemenager).",
+        "Kansas State University 1972; Purdue University (Lemenager).",
+    ],
+    [
+        "Weight of every cut",
+        "Poids de chaque coupe",
+        "Peso de cada corte",
+    ],
+    [
+        "Each way of breaking a part gives shares of it that sum to exactly one: cuts, by-products and losses. Going down the tree of the plan, the weights of all of them sum to the side.",
+        "Chaque façon de découper une pièce en donne des parts qui font exactement un : coupes, sous-produits et pertes. En descendant l’arbre du plan, tous les poids font ensemble la demi-carcasse.",
+        "Cada manera de despiezar una pieza da partes de ella que suman exactamente uno: cortes, subproductos y pérdidas. Bajando por el árbol del plan, todos los pesos suman la media canal.",
+    ],
+    [
+        "weight of an output = weight of the part × its share",
+        "poids d’une sortie = poids de la pièce × sa part",
+        "peso de una salida = peso de la pieza × su proporción",
+    ],
+    [
+        "The source of each share stands behind its cut under Prices.",
+        "La source de chaque part se trouve derrière sa coupe, sous Prix.",
+        "La fuente de cada proporción está detrás de su corte, en Precios.",
+    ],
+    [
+        "Grass-fed and grain-fed",
+        "Nourri à l’herbe et nourri au grain",
+        "A pasto y a grano",
+    ],
+    [
+        "Grain-fed shares are published. Grass-fed ones are a model: fat falls and bone rises by the ratio of two published averages, a cut follows its published correlation with fatness, and the rest closes to one. Between the two lies the straight line.",
+        "Les parts au grain sont publiées. Celles à l’herbe sont un modèle : le gras baisse et l’os monte selon le rapport de deux moyennes publiées, une coupe suit sa corrélation publiée avec l’état d’engraissement, et le reste ferme à un. Entre les deux, une ligne droite.",
+        "Las proporciones a grano están publicadas. Las de pasto son un modelo: la grasa baja y el hueso sube según la razón de dos promedios publicados, un corte sigue su correlación publicada con el engrasamiento, y el resto cierra en uno. Entre ambas, una línea recta.",
+    ],
+    [
+        "share = grain + way to grass-fed × (grass − grain)",
+        "part = grain + chemin vers l’herbe × (herbe − grain)",
+        "proporción = grano + camino a pasto × (pasto − grano)",
+    ],
+    [
+        "Judge et al. 2019, J Anim Sci 97:2769; Koch et al.",
+        "Judge et al. 2019, J Anim Sci 97:2769 ; Koch et al.",
+        "Judge et al. 2019, J Anim Sci 97:2769; Koch et al.",
+    ],
+    [
+        "The yield grade from what the grader measured, and what a side of that grade is expected to give. An estimate for your own use: only a grader gives an official grade.",
+        "La catégorie de rendement d’après ce que le classificateur a mesuré, et ce qu’on attend d’une demi-carcasse de cette catégorie. Une estimation pour votre usage : seul un classificateur donne une catégorie officielle.",
+        "El grado de rendimiento según lo que midió el clasificador, y lo que se espera de una media canal de ese grado. Una estimación para uso propio: solo un clasificador da un grado oficial.",
+    ],
+    [
+        "grade = 2.50 + 2.50 × back fat (in) + 0.20 × kidney fat (%) + 0.0038 × hot carcass (lb) − 0.32 × ribeye area (in²)",
+        "catégorie = 2,50 + 2,50 × gras dorsal (po) + 0,20 × gras de rognon (%) + 0,0038 × carcasse chaude (lb) − 0,32 × surface du faux-filet (po²)",
+        "grado = 2.50 + 2.50 × grasa dorsal (pulg) + 0.20 × grasa de riñón (%) + 0.0038 × canal caliente (lb) − 0.32 × área del ojo de bife (pulg²)",
+    ],
+    [
+        "7 CFR 54.105(a), United States; Kansas State University 1976, 1996.",
+        "7 CFR 54.105(a), États-Unis ; Kansas State University 1976, 1996.",
+        "7 CFR 54.105(a), Estados Unidos; Kansas State University 1976, 1996.",
+    ],
+    [
+        "Classes of grind",
+        "Classes de viande hachée",
+        "Clases de molida",
+    ],
+    [
+        "Trims are blended by the mass balance of their fat, the leanest first, so that the limit of each class holds exactly.",
+        "Les parures se mélangent selon le bilan de leur gras, les plus maigres d’abord, de sorte que la limite de chaque classe tient exactement.",
+        "Los recortes se mezclan por el balance de su grasa, los más magros primero, de modo que el límite de cada clase se cumple exactamente.",
+    ],
+    [
+        "lean share = (fat of the fat trim − limit) ÷ (fat of the fat trim − fat of the lean trim)",
+        "part maigre = (gras des parures grasses − limite) ÷ (gras des parures grasses − gras des parures maigres)",
+        "parte magra = (grasa del recorte graso − límite) ÷ (grasa del recorte graso − grasa del recorte magro)",
+    ],
+    [
+        "Pearson square, a handbook rule; limits of the classes are Canada’s.",
+        "Carré de Pearson, règle des manuels ; les limites des classes sont celles du Canada.",
+        "Cuadrado de Pearson, regla de manual; los límites de las clases son los de Canadá.",
+    ],
+    ["What is spent", "Ce qui est dépensé", "Lo que se gasta"],
+    [
+        "All that the side costs until it is sold. What the by-products bring is taken off; the cuts must carry the rest.",
+        "Tout ce que coûte la demi-carcasse jusqu’à la vente. Ce que rapportent les sous-produits est déduit ; les coupes doivent porter le reste.",
+        "Todo lo que cuesta la media canal hasta venderse. Lo que dan los subproductos se descuenta; los cortes deben cargar el resto.",
+    ],
+    [
+        "spend = price × weight + charges + minutes × (rate × (1 + on-costs) + overhead) + packaging; cuts carry = spend − by-products",
+        "dépense = prix × poids + frais + minutes × (taux × (1 + charges) + frais généraux) + emballage ; à porter = dépense − sous-produits",
+        "gasto = precio × peso + cargos + minutos × (tarifa × (1 + cargas) + gastos generales) + empaque; a cargar = gasto − subproductos",
+    ],
+    [
+        "Horngren et al., Cost Accounting, ch. 16 (joint cost, by-products by the production method).",
+        "Horngren et al., Cost Accounting, ch. 16 (coût joint, sous-produits à la production).",
+        "Horngren et al., Cost Accounting, cap. 16 (costo conjunto, subproductos por el método de producción).",
+    ],
+    [
+        "Cost of every cut",
+        "Coût de chaque coupe",
+        "Costo de cada corte",
+    ],
+    [
+        "The cost of a part and of breaking it is divided over what comes off it, by the method chosen under Prices. To the cent, the costs of all cuts sum to what they must carry.",
+        "Le coût d’une pièce et de sa découpe est réparti sur ce qui en sort, selon la méthode choisie sous Prix. Au cent près, les coûts de toutes les coupes font ce qu’elles doivent porter.",
+        "El costo de una pieza y de despiezarla se reparte entre lo que sale de ella, por el método elegido en Precios. Al centavo, los costos de todos los cortes suman lo que deben cargar.",
+    ],
+    [
+        "by weight: cost × w ÷ Σw; by sales: cost × v ÷ Σv; by net value: cost × n ÷ Σn with n = sales − costs of its own; by constant margin: sales × (1 − g) − costs of its own",
+        "au poids : coût × p ÷ Σp ; aux ventes : coût × v ÷ Σv ; à la valeur nette : coût × n ÷ Σn, n = ventes − coûts propres ; à marge constante : ventes × (1 − g) − coûts propres",
+        "por peso: costo × p ÷ Σp; por ventas: costo × v ÷ Σv; por valor neto: costo × n ÷ Σn con n = ventas − costos propios; por margen constante: ventas × (1 − g) − costos propios",
+    ],
+    [
+        "Horngren et al., Cost Accounting, ch. 16.",
+        "Horngren et al., Cost Accounting, ch. 16.",
+        "Horngren et al., Cost Accounting, cap. 16.",
+    ],
+    [
+        "What is lost in the pack and what is never sold earns nothing; what is marked down earns less.",
+        "Ce qui se perd dans l’emballage et ce qui ne se vend jamais ne rapporte rien ; ce qui est démarqué rapporte moins.",
+        "Lo que se pierde en el empaque y lo que nunca se vende no da nada; lo rebajado da menos.",
+    ],
+    [
+        "sales = Σ weight × (1 − purge) × (1 − unsold) × price × (1 − marked down × mark-down)",
+        "ventes = Σ poids × (1 − exsudat) × (1 − invendus) × prix × (1 − démarqué × démarque)",
+        "ventas = Σ peso × (1 − exudado) × (1 − no vendido) × precio × (1 − rebajado × rebaja)",
+    ],
+    ["Common practice.", "Pratique courante.", "Práctica común."],
+    [
+        "Margin and verdict",
+        "Marge et verdict",
+        "Margen y veredicto",
+    ],
+    [
+        "Pays: the margin on sales makes the target. Thin: it covers its costs, not the target. Falls short: it costs more than it brings. Margins are cut down, never up, to the digit shown.",
+        "Rentable : la marge sur les ventes atteint la cible. Juste : elle couvre les coûts, pas la cible. Déficitaire : la pièce coûte plus qu’elle ne rapporte. Les marges sont tronquées, jamais arrondies vers le haut.",
+        "Rinde: el margen sobre ventas alcanza el objetivo. Justo: cubre los costos, no el objetivo. No alcanza: cuesta más de lo que da. Los márgenes se truncan, nunca se redondean hacia arriba.",
+    ],
+    [
+        "margin = (sales − what the cuts carry) ÷ sales; markup = margin ÷ (1 − margin)",
+        "marge = (ventes − ce que portent les coupes) ÷ ventes ; majoration = marge ÷ (1 − marge)",
+        "margen = (ventas − lo que cargan los cortes) ÷ ventas; recargo = margen ÷ (1 − margen)",
+    ],
+    [
+        "Common practice of retail accounts.",
+        "Pratique courante des comptes de détail.",
+        "Práctica común de las cuentas minoristas.",
+    ],
+    [
+        "The most the side is worth at the target: put back as its price, it gives the target exactly. Shown cut down to the cent.",
+        "Le plus que vaut la demi-carcasse à la cible : remis comme prix, il donne exactement la cible. Affiché tronqué au cent.",
+        "Lo más que vale la media canal con el objetivo: puesto como precio, da el objetivo exacto. Se muestra truncado al centavo.",
+    ],
+    [
+        "walk-away = ((1 − target) × sales + by-products − packaging − labour − charges) ÷ weight paid for",
+        "plafond = ((1 − cible) × ventes + sous-produits − emballage − travail − frais) ÷ poids payé",
+        "tope = ((1 − objetivo) × ventas + subproductos − empaque − trabajo − cargos) ÷ peso pagado",
+    ],
+    [
+        "Derived here; linear in the price.",
+        "Établi ici ; linéaire en prix.",
+        "Deducido aquí; lineal en el precio.",
+    ],
+    ["Suggested prices", "Prix suggérés", "Precios sugeridos"],
+    [
+        "Every price on the board is lifted by one factor, so that the cuts keep their places, until the side makes the target. Prices you hold stay; endings never leave the side short of the target.",
+        "Chaque prix affiché est multiplié par un même facteur, pour que les coupes gardent leur rang, jusqu’à ce que la demi-carcasse atteigne la cible. Les prix que vous tenez restent ; les terminaisons ne laissent jamais la cible hors d’atteinte.",
+        "Cada precio de lista se multiplica por un mismo factor, para que los cortes mantengan su lugar, hasta que la media canal alcanza el objetivo. Los precios que usted fija quedan; las terminaciones nunca dejan el objetivo sin alcanzar.",
+    ],
+    [
+        "the least factor for which Σ held price × weight + Σ (factor × board price, within its bounds) × weight = sales required",
+        "le plus petit facteur tel que Σ prix tenu × poids + Σ (facteur × prix affiché, dans ses bornes) × poids = ventes requises",
+        "el menor factor con el que Σ precio fijo × peso + Σ (factor × precio de lista, dentro de sus límites) × peso = ventas requeridas",
+    ],
+    ["Derived here.", "Établi ici.", "Deducido aquí."],
+    [
+        "How sure, and which plan is best",
+        "Certitude et meilleur plan",
+        "Certeza y mejor plan",
+    ],
+    [
+        "Thousands of sides are drawn from published variation, always to the whole side, and each is priced. The best plan is searched over every way of every part at once; whatever is shown has been priced again exactly.",
+        "Des milliers de demi-carcasses sont tirées selon la variation publiée, toujours rapportées au tout, et chacune est chiffrée. Le meilleur plan est cherché sur toutes les façons de toutes les pièces à la fois ; tout ce qui est montré a été rechiffré exactement.",
+        "Se sortean miles de medias canales según la variación publicada, siempre referidas al total, y se calcula cada una. El mejor plan se busca entre todas las maneras de todas las piezas a la vez; todo lo mostrado se ha vuelto a calcular con exactitud.",
+    ],
+    [
+        "chance = sides drawn that make the target ÷ sides drawn",
+        "chance = tirages qui atteignent la cible ÷ tirages",
+        "probabilidad = sorteos que alcanzan el objetivo ÷ sorteos",
+    ],
+    [
+        "Judge et al. 2019; Kansas State University 1976, 1996.",
+        "Judge et al. 2019 ; Kansas State University 1976, 1996.",
+        "Judge et al. 2019; Kansas State University 1976, 1996.",
+    ],
+    ["Numbers", "Nombres", "Números"],
+    [
+        "All amounts are exact decimals. They are rounded once, where they are shown; amounts to the cent are tied by largest remainder, so that totals always agree.",
+        "Tous les montants sont des décimaux exacts. Ils sont arrondis une fois, là où ils sont affichés ; au cent, le plus fort reste fait concorder les totaux.",
+        "Todos los importes son decimales exactos. Se redondean una vez, donde se muestran; al centavo, el resto mayor hace que los totales siempre cuadren.",
+    ],
+    [
+        "1 lb = 0.45359237 kg",
+        "1 lb = 0,45359237 kg",
+        "1 lb = 0.45359237 kg",
+    ],
+    [
+        "International yard and pound agreement, 1959.",
+        "Accord international du yard et de la livre, 1959.",
+        "Acuerdo internacional de la yarda y la libra, 1959.",
+    ],
     // crates/advice/src/written.rs
     ["Back to plan", "Retour au plan", "Volver al plan"],
     [
