@@ -4,10 +4,10 @@
 use std::cell::RefCell;
 
 use gloo_storage::{LocalStorage, Storage};
-use js_sys::{Array, Date, Intl, Object, Reflect};
+use js_sys::{Array, Date, Function, Intl, Object, Reflect};
 use notation::Manner;
 use quantity::Currency;
-use wasm_bindgen::JsValue;
+use wasm_bindgen::{JsCast, JsValue};
 use wording::Language;
 
 use crate::keeping;
@@ -80,7 +80,9 @@ pub fn choose(language: Language) {
 /// first locale of the browser in it, else the language without a country.
 pub fn write_in(language: Language) {
     let locale = browser_locales()
-        .find(|tag| Language::of_tag(tag) == Some(language))
+        .find(|tag| {
+            Language::of_tag(tag) == Some(language) && format(tag, &Object::new()).is_some()
+        })
         .unwrap_or_else(|| language.tag().to_owned());
     LOCALE.with(|slot| slot.replace(locale));
 }
@@ -119,8 +121,7 @@ fn read_manner(locale: &str, currency: Currency) -> Option<Manner> {
     ] {
         Reflect::set(&options, &name.into(), &value.into()).ok()?;
     }
-    let locales = Array::of1(&locale.into());
-    let format = Intl::NumberFormat::new(&locales, &options);
+    let format = format(locale, &options)?;
     let mut manner = Manner {
         decimal: ".".to_owned(),
         group: String::new(),
@@ -143,6 +144,18 @@ fn read_manner(locale: &str, currency: Currency) -> Option<Manner> {
         manner.grouped_from = 5;
     }
     (!manner.sign().is_empty()).then_some(manner)
+}
+
+/// What writes numbers in a locale. Where the browser has a locale that it does
+/// not know itself (some name the “C” of the system), making it throws.
+fn format(locale: &str, options: &Object) -> Option<Intl::NumberFormat> {
+    let intl = Reflect::get(&js_sys::global(), &"Intl".into()).ok()?;
+    let maker: Function = Reflect::get(&intl, &"NumberFormat".into())
+        .ok()?
+        .dyn_into()
+        .ok()?;
+    let given = Array::of2(&locale.into(), options);
+    Reflect::construct(&maker, &given).ok()?.dyn_into().ok()
 }
 
 /// The parts of a number as the browser writes it: what each is, and its text.
