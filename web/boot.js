@@ -1,8 +1,11 @@
 // Starts the app. A file of its own, because the content-security policy forbids inline scripts.
 import init from "./sideworth.js";
+import { load, wanted } from "./language.js";
 import { keepOnDevice } from "./offline.js";
 
-init({ module_or_path: new URL("./sideworth_bg.wasm", import.meta.url) }).then(
+const start = () => init({ module_or_path: new URL("./sideworth_bg.wasm", import.meta.url) });
+
+load(wanted(), ["names", "page"]).then(start).then(
   // Where nothing can be kept (blocked storage, a private window), the app works on without.
   () => keepOnDevice().catch(() => {}),
   (error) => {

@@ -6,6 +6,7 @@ use std::cell::RefCell;
 use std::rc::Rc;
 
 use web_sys::{FocusEvent, InputEvent, MouseEvent};
+use wording::Text;
 use yew::virtual_dom::{AttributeOrProperty, Attributes, Listener, VList, VTag};
 use yew::{AttrValue, Callback, Html, html};
 
@@ -111,6 +112,12 @@ impl Element {
     #[inline(never)]
     pub fn maybe(self, child: Option<Self>) -> Self {
         self.node(child.map(Self::html).unwrap_or_default())
+    }
+
+    /// Puts a text of the catalogue after what is in it.
+    #[inline(never)]
+    pub fn tell(self, text: Text) -> Self {
+        self.say(text.said())
     }
 
     /// Puts an element after what is in it.

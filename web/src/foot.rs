@@ -5,7 +5,7 @@ use std::rc::Rc;
 
 use advice::wire;
 use draft::Draft;
-use wording::{Language, text};
+use wording::{Language, key, text};
 use yew::prelude::*;
 
 use crate::element::{Element, all, element};
@@ -42,7 +42,7 @@ pub fn WorkedOut() -> Html {
         .class("worked-out")
         .set("id", "worked-out")
         .on(Rc::new(html::ontoggle::Wrapper::new(toggle)))
-        .put(element("summary").say(text!("How it is worked out")))
+        .put(element("summary").tell(key!("How it is worked out")))
         .node(told)
         .html()
 }
@@ -95,9 +95,11 @@ pub fn foot(language: Language, draft: &Draft, dispatch: &Callback<Action>) -> E
             in_force.as_deref().unwrap_or_default(),
             pay,
         ))
-        .put(element("p").class("note").say(text!(
-            "The currency of all amounts. None is ever converted."
-        )))
+        .put(
+            element("p")
+                .class("note")
+                .tell(key!("The currency of all amounts. None is ever converted.")),
+        )
         .node(html! { <WorkedOut /> })
 }
 

@@ -4,7 +4,7 @@
 //! works on in memory and says so.
 
 use gloo_storage::{LocalStorage, SessionStorage, Storage};
-use wording::text;
+use wording::{Text, key};
 
 use draft::Draft;
 
@@ -33,18 +33,19 @@ pub enum Keeping {
 impl Keeping {
     /// What to tell the user, when there is something.
     pub fn notice(self) -> Option<&'static str> {
-        match self {
+        let notice = match self {
             Self::Kept => None,
-            Self::Blocked => Some(text!(
+            Self::Blocked => Some(key!(
                 "This browser does not let the page store anything. Everything works, but nothing is kept when the page closes."
             )),
-            Self::Full => Some(text!(
+            Self::Full => Some(key!(
                 "The browser's storage is full. Everything works, but changes from now on are not kept when the page closes."
             )),
-            Self::SetAside => Some(text!(
+            Self::SetAside => Some(key!(
                 "What was kept from last time could not be read. It has been set aside, and you start with a clean sheet."
             )),
-        }
+        };
+        notice.map(Text::said)
     }
 }
 

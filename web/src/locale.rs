@@ -12,7 +12,7 @@ use wording::Language;
 
 use crate::keeping;
 
-/// The key of the language that was chosen.
+/// The key of the language that was chosen; `language.js` reads it.
 const CHOSEN: &str = "sideworth/language";
 
 /// Currencies that are offered: such as have hundredths, since prices are
@@ -53,19 +53,6 @@ const EURO: [&str; 7] = ["AT", "BE", "DE", "ES", "FR", "IE", "LU"];
 thread_local! {
     /// The locale that numbers and days are written by (BCP 47).
     static LOCALE: RefCell<String> = RefCell::new(Language::English.tag().to_owned());
-}
-
-/// The language that was chosen here, else the first of the browser's that the
-/// app speaks, else English.
-pub fn wanted() -> Language {
-    let chosen = keeping::is_allowed()
-        .then(|| LocalStorage::raw().get_item(CHOSEN).ok().flatten())
-        .flatten();
-    chosen
-        .into_iter()
-        .chain(browser_locales())
-        .find_map(|tag| Language::of_tag(&tag))
-        .unwrap_or(Language::English)
 }
 
 /// Keeps a chosen language for the next start.

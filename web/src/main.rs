@@ -27,26 +27,19 @@ mod what_if;
 
 // For its allocator.
 use heap as _;
-use language::{NAMES, PAGE, file};
-use wasm_bindgen_futures::spawn_local;
+use language::loaded;
 use wording::{Language, speak};
 
 fn main() {
-    let language = locale::wanted();
-    if language == Language::English {
-        start(language, None);
-    } else {
-        spawn_local(async move {
-            let texts = file(language, PAGE).await;
-            let names = file(language, NAMES).await;
-            // Without them the app is as good, in English.
-            match (texts, names) {
-                (Ok(texts), Ok(names)) if speak(language, &[&texts]).is_ok() => {
-                    start(language, Some(names));
-                }
-                _ => start(Language::English, None),
+    // The texts of another language have come with the app, where they could be had.
+    match loaded() {
+        Some((language, texts)) => match texts.as_slice() {
+            [names, page] if speak(language, &[page]).is_ok() => {
+                start(language, Some(names.clone()));
             }
-        });
+            _ => start(Language::English, None),
+        },
+        None => start(Language::English, None),
     }
 }
 

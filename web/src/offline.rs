@@ -5,7 +5,7 @@
 //! attribute of the page's root, and events go to and fro over the document.
 
 use std::rc::Rc;
-use wording::text;
+use wording::key;
 
 use gloo_events::EventListener;
 use gloo_timers::callback::Timeout;
@@ -103,15 +103,15 @@ pub fn OfflineNotice(props: &OfflineNoticeProps) -> Html {
         Some(News::Works) => notice.put(
             element("p")
                 .class("passing")
-                .say(text!("Works offline now.")),
+                .tell(key!("Works offline now.")),
         ),
         Some(News::Update) => notice
-            .put(element("p").say(text!("A new version is ready.")))
-            .put(button("quiet", put_off).say(text!("Later")))
+            .put(element("p").tell(key!("A new version is ready.")))
+            .put(button("quiet", put_off).tell(key!("Later")))
             .put(
                 button("", ask_for_update())
                     .set("id", "take-update")
-                    .say(text!("Reload")),
+                    .tell(key!("Reload")),
             ),
     }
     .html()

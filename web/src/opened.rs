@@ -1,7 +1,7 @@
 //! A plan that came in a link: looked at first, opened only when asked to.
 
 use std::rc::Rc;
-use wording::text;
+use wording::{key, text};
 
 use advice::wire;
 use gloo_events::EventListener;
@@ -80,7 +80,7 @@ pub fn Opened(props: &OpenedProps) -> Html {
         None => vec![
             element("p")
                 .class("note")
-                .say(text!("Reading the link…"))
+                .tell(key!("Reading the link…"))
                 .html(),
         ],
     };
@@ -90,12 +90,12 @@ pub fn Opened(props: &OpenedProps) -> Html {
         .set("role", "region")
         .set("aria-label", text!("A plan from a link"))
         .set("aria-live", "polite")
-        .put(element("h2").say(text!("A plan from a link")))
+        .put(element("h2").tell(key!("A plan from a link")))
         .put_all(content)
         .put(
             button("quiet", close.reform(|_: MouseEvent| ()))
                 .set("id", "leave-link")
-                .say(text!("Leave it")),
+                .tell(key!("Leave it")),
         )
         .html()
 }

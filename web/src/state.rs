@@ -1,7 +1,7 @@
 //! The state of the app and all that can happen to it.
 
 use std::rc::Rc;
-use wording::text;
+use wording::key;
 
 use carcass::Catalogue;
 use document::format::{AgeForm, RoundToForm, StockFromForm};
@@ -41,13 +41,14 @@ impl Place {
 
     /// Its name.
     pub fn name(self) -> &'static str {
-        match self {
-            Self::Side => text!("Side|the place"),
-            Self::Cuts => text!("Cuts"),
-            Self::Prices => text!("Prices"),
-            Self::WhatIf => text!("What if"),
-            Self::Saved => text!("Saved"),
-        }
+        let name = match self {
+            Self::Side => key!("Side|the place"),
+            Self::Cuts => key!("Cuts"),
+            Self::Prices => key!("Prices"),
+            Self::WhatIf => key!("What if"),
+            Self::Saved => key!("Saved"),
+        };
+        name.said()
     }
 
     /// Its id in the page.

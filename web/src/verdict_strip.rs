@@ -2,7 +2,7 @@
 
 use pricing::{Outcome, Verdict};
 use quantity::{PriceUnit, Rounding, Share, UnitPrice};
-use wording::{say, text};
+use wording::{key, say, text};
 use yew::prelude::*;
 
 use crate::element::{Element, element};
@@ -40,12 +40,12 @@ pub fn VerdictStrip(props: &VerdictStripProps) -> Html {
     let verdict = &figures.sheet.verdict;
     let target = figures.resolved.shop.target_margin;
     let (class, stale, word) = match verdict.outcome {
-        Outcome::Pays => ("verdict pays", "verdict pays is-stale", text!("Pays")),
-        Outcome::Thin => ("verdict thin", "verdict thin is-stale", text!("Thin")),
+        Outcome::Pays => ("verdict pays", "verdict pays is-stale", key!("Pays")),
+        Outcome::Thin => ("verdict thin", "verdict thin is-stale", key!("Thin")),
         Outcome::FallsShort => (
             "verdict falls-short",
             "verdict falls-short is-stale",
-            text!("Falls short"),
+            key!("Falls short"),
         ),
     };
     let why_stale = (!props.is_current).then(|| {
@@ -63,19 +63,19 @@ pub fn VerdictStrip(props: &VerdictStripProps) -> Html {
         .text(notation::percent(verdict.margin));
     let walk_away = walk_away(verdict.walk_away, props.units);
     strip(if props.is_current { class } else { stale })
-        .put(says(word).put(reason).maybe(why_stale))
+        .put(says(word.said()).put(reason).maybe(why_stale))
         .put(
             element("dl")
                 .class("key-figures")
                 .put(
                     element("div")
-                        .put(element("dt").say(text!("Margin")))
+                        .put(element("dt").tell(key!("Margin")))
                         .put(margin),
                 )
                 .put(
                     element("div")
                         .class("wide")
-                        .put(element("dt").say(text!("Walk-away price")))
+                        .put(element("dt").tell(key!("Walk-away price")))
                         .put(walk_away.set("id", "walk-away-price")),
                 ),
         )
@@ -101,7 +101,7 @@ fn says(word: &'static str) -> Element {
 fn walk_away(price: UnitPrice, units: Units) -> Element {
     let figures = element("dd");
     if !price.is_positive() {
-        return figures.put(element("span").say(text!("none|no price pays")));
+        return figures.put(element("span").tell(key!("none|no price pays")));
     }
     let (first, second) = match units {
         Units::Kilograms => (PriceUnit::PerKilogram, PriceUnit::PerPound),

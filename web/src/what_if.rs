@@ -5,7 +5,7 @@
 
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
-use wording::text;
+use wording::key;
 
 use advice::{Panel, wire};
 use wasm_bindgen::prelude::*;
@@ -85,7 +85,7 @@ pub fn WhatIf(props: &WhatIfProps) -> Html {
     let Some(figures) = &props.figures else {
         return element("p")
             .class("note")
-            .say(text!("Type the side's weight and price first."))
+            .tell(key!("Type the side's weight and price first."))
             .html();
     };
     let undo = props.can_undo.then(|| undo_notice("undo", &props.dispatch));
@@ -113,8 +113,8 @@ pub fn undo_notice(id: &'static str, dispatch: &Callback<Action>) -> Element {
     element("p")
         .class("undo")
         .set("role", "status")
-        .say(text!("Taken over into the plan. "))
-        .put(button("", undo).set("id", id).say(text!("Undo")))
+        .tell(key!("Taken over into the plan. "))
+        .put(button("", undo).set("id", id).tell(key!("Undo")))
 }
 
 /// Takes an answer, or that there will be none.
@@ -225,7 +225,7 @@ fn question(
             element("p")
                 .class("note")
                 .set("role", "status")
-                .say(text!("Working it out…")),
+                .tell(key!("Working it out…")),
         ),
     }
 }

@@ -56,6 +56,34 @@ pub fn in_force(row: u16, english: &'static str) -> &'static str {
         .unwrap_or(english)
 }
 
+/// A text that is yet to be said, for lists and choices that are put together
+/// while compiling: `key!("Side weight")`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Text {
+    row: u16,
+    english: &'static str,
+}
+
+impl Text {
+    /// The text of a row. What [`key!`] calls.
+    pub const fn new(row: u16, english: &'static str) -> Self {
+        Self { row, english }
+    }
+
+    /// The text in the language in force.
+    pub fn said(self) -> &'static str {
+        in_force(self.row, self.english)
+    }
+}
+
+/// A text to be said later, as a constant [`Text`], by its English form.
+#[macro_export]
+macro_rules! key {
+    ($english:expr) => {
+        const { $crate::Text::new($crate::row($english, 0), $crate::shown($english)) }
+    };
+}
+
 /// A text in the language in force, as `&'static str`, by its English form.
 #[macro_export]
 macro_rules! text {

@@ -18,7 +18,8 @@ const COMPILED: [&str; 2] = ["sideworth_bg.wasm", "reckoner_bg.wasm"];
 
 /// What is written in `dist/` and read by browsers alone. Not the service worker, which is written
 /// into last of all.
-const WRITTEN: [&str; 6] = [
+const WRITTEN: [&str; 7] = [
+    "language.js",
     "sideworth.js",
     "reckoner.js",
     "boot.js",

@@ -1,38 +1,22 @@
-//! Loads the texts of a language other than English, in the page and in its
-//! worker alike, from the files that the build writes beside the app.
+//! The texts that `web/language.js` has loaded before the page or its worker
+//! started, where another language than English is spoken.
 
 #![forbid(unsafe_code)]
 
-use js_sys::{Function, Promise, Reflect, global};
-use wasm_bindgen::{JsCast, JsValue};
-use wasm_bindgen_futures::JsFuture;
-use web_sys::Response;
+use js_sys::{Array, Reflect, global};
+use wasm_bindgen::JsCast;
 use wording::Language;
 
-/// What the names of a language's files end with: of the page's texts, of all
-/// other texts, of the names of parts and cuts, of what cuts are used for.
-pub const PAGE: &str = "page";
-/// See [`PAGE`].
-pub const REST: &str = "rest";
-/// See [`PAGE`].
-pub const NAMES: &str = "names";
-/// See [`PAGE`].
-pub const USES: &str = "uses";
-
-/// The text of one of a language's files, whose address is relative to the page
-/// or the worker.
-///
-/// # Errors
-/// Whatever keeps the browser from loading it.
-pub async fn file(language: Language, which: &str) -> Result<String, JsValue> {
-    let address = format!("./texts/{}-{which}.txt", language.primary());
-    let scope = global();
-    let fetch: Function = Reflect::get(&scope, &"fetch".into())?.dyn_into()?;
-    let coming: Promise = fetch.call1(&scope, &address.into())?.dyn_into()?;
-    let response: Response = JsFuture::from(coming).await?.dyn_into()?;
-    if !response.ok() {
-        return Err(response.status().into());
-    }
-    let text = JsFuture::from(response.text()?).await?;
-    text.as_string().ok_or(text)
+/// The language and its files, in the order in which they were asked for;
+/// `None` where English is spoken or the files could not be had.
+pub fn loaded() -> Option<(Language, Vec<String>)> {
+    let left = Reflect::get(&global(), &"sideworthTexts".into()).ok()?;
+    let mut texts = left
+        .dyn_into::<Array>()
+        .ok()?
+        .to_vec()
+        .into_iter()
+        .filter_map(|text| text.as_string());
+    let language = Language::of_tag(&texts.next()?)?;
+    Some((language, texts.collect()))
 }

@@ -9,11 +9,10 @@ use advice::{Desk, wire};
 use carcass::Catalogue;
 // For its allocator.
 use heap as _;
-use language::{NAMES, PAGE, REST, USES, file};
+use language::loaded;
 use wasm_bindgen::prelude::*;
-use wasm_bindgen_futures::spawn_local;
 use web_sys::{DedicatedWorkerGlobalScope, MessageChannel, MessageEvent, MessagePort};
-use wording::{Language, speak};
+use wording::speak;
 
 /// The data files, checked and packed when the app is built.
 const CATALOGUE: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/catalogue.packed"));
@@ -25,35 +24,18 @@ fn main() {
     let Ok(scope) = js_sys::global().dyn_into::<DedicatedWorkerGlobalScope>() else {
         return;
     };
-    let Ok(catalogue) = Catalogue::from_packed(CATALOGUE) else {
+    let Ok(mut catalogue) = Catalogue::from_packed(CATALOGUE) else {
         return;
     };
-    // The page says in the address of the worker which language it speaks.
-    let asked = scope.location().search();
-    match Language::of_tag(asked.trim_start_matches('?')) {
-        None | Some(Language::English) => start(&scope, catalogue),
-        Some(language) => spawn_local(async move {
-            let catalogue = told_in(language, catalogue).await;
-            start(&scope, catalogue);
-        }),
-    }
-}
-
-/// The catalogue in a language that is put in force; in English, where its
-/// texts cannot be had, as the page does.
-async fn told_in(language: Language, mut catalogue: Catalogue) -> Catalogue {
-    let (Ok(page), Ok(rest)) = (file(language, PAGE).await, file(language, REST).await) else {
-        return catalogue;
-    };
-    let (Ok(names), Ok(uses)) = (file(language, NAMES).await, file(language, USES).await) else {
-        return catalogue;
-    };
-    if speak(language, &[&page, &rest]).is_ok() {
+    if let Some((language, texts)) = loaded()
+        && let [names, uses, page, rest] = texts.as_slice()
+        && speak(language, &[page, rest]).is_ok()
+    {
         // Lines of another build change nothing.
-        let _ = catalogue.call_by(&names);
-        let _ = catalogue.use_by(&uses);
+        let _ = catalogue.call_by(names);
+        let _ = catalogue.use_by(uses);
     }
-    catalogue
+    start(&scope, catalogue);
 }
 
 /// Takes requests from now on.

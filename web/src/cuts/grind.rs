@@ -3,7 +3,7 @@
 use advice::lacking;
 use advice::wire::Told;
 use draft::Field;
-use wording::text;
+use wording::{key, text};
 use yew::prelude::*;
 
 use super::CutsProps;
@@ -67,10 +67,10 @@ fn wanted_classes(props: &CutsProps) -> Html {
         move |chosen| dispatch.emit(Action::GrindWithFat(chosen == "yes")),
     );
     all(vec![
-        element("h3").say(text!("Grind to classes")).html(),
+        element("h3").tell(key!("Grind to classes")).html(),
         element("p")
             .class("note")
-            .say(text!("Percent of all lean trim (40), or a weight (5 kg). Empty: none of it. What is left stays ground beef."))
+            .tell(key!("Percent of all lean trim (40), or a weight (5 kg). Empty: none of it. What is left stays ground beef."))
             .html(),
         element("div")
             .class("pair")

@@ -6,7 +6,7 @@ mod piece;
 mod whole;
 
 use std::rc::Rc;
-use wording::text;
+use wording::key;
 
 use carcass::{PartId, WayId};
 use yew::prelude::*;
@@ -37,7 +37,7 @@ pub fn Cuts(props: &CutsProps) -> Html {
     let Some(figures) = &props.figures else {
         return element("p")
             .class("empty")
-            .say(text!(
+            .tell(key!(
                 "The cut plan with its weights stands here once the side has a weight and a price."
             ))
             .html();

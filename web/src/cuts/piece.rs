@@ -1,7 +1,7 @@
 //! One piece of the plan with what comes off it.
 
 use carcass::{Caution, Kind, PartId, WayId, What};
-use wording::{say, text};
+use wording::{key, say, text};
 use yew::Html;
 
 use super::CutsProps;
@@ -137,7 +137,7 @@ fn way_choice(props: &CutsProps, part: PartId, way: WayId, depth: usize) -> Html
         let in_force = second.map_or("", String::as_str);
         own.push(
             element("label")
-                .say(text!("Some of it another way"))
+                .tell(key!("Some of it another way"))
                 .node(select(marks, &second_choices, in_force, share))
                 .html(),
         );
@@ -153,7 +153,7 @@ fn way_choice(props: &CutsProps, part: PartId, way: WayId, depth: usize) -> Html
         chosen,
         element("details")
             .class("cautions")
-            .put(element("summary").say(text!("Own time, second way")))
+            .put(element("summary").tell(key!("Own time, second way")))
             .put_all(own)
             .html(),
     ])

@@ -2,7 +2,7 @@
 
 use carcass::Kind;
 use quantity::Share;
-use wording::text;
+use wording::{Text, key};
 use yew::Html;
 
 use crate::element::element;
@@ -10,14 +10,12 @@ use crate::state::{Data, Figures};
 use draft::Units;
 
 /// One band with its legend: what it holds, the class that paints it.
-fn bands() -> [(&'static str, &'static str, &'static [Kind]); 4] {
-    [
-        (text!("Cuts, grind and stew"), "band-cut", &[Kind::Cut]),
-        (text!("Fat"), "band-fat", &[Kind::Fat]),
-        (text!("Bone"), "band-bone", &[Kind::Bone]),
-        (text!("Cutting loss"), "band-loss", &[Kind::Loss]),
-    ]
-}
+const BANDS: [(Text, &str, &[Kind]); 4] = [
+    (key!("Cuts, grind and stew"), "band-cut", &[Kind::Cut]),
+    (key!("Fat"), "band-fat", &[Kind::Fat]),
+    (key!("Bone"), "band-bone", &[Kind::Bone]),
+    (key!("Cutting loss"), "band-loss", &[Kind::Loss]),
+];
 
 /// Where the side goes.
 pub fn whole_side(data: &Data, figures: &Figures, units: Units) -> Html {
@@ -29,7 +27,7 @@ pub fn whole_side(data: &Data, figures: &Figures, units: Units) -> Html {
         .set("aria-hidden", "true")
         .set("preserveAspectRatio", "none");
     let mut legend = element("tbody");
-    for (name, class, kinds) in bands() {
+    for (name, class, kinds) in BANDS {
         let share = breakdown.share_of(|product| kinds.contains(&data[product].kind));
         let band = || element("rect").class(class).set("height", "100%");
         picture = picture.put(
@@ -44,7 +42,7 @@ pub fn whole_side(data: &Data, figures: &Figures, units: Units) -> Html {
             .put(band().set("width", "100%"));
         legend = legend.put(
             element("tr")
-                .put(element("th").set("scope", "row").put(swatch).say(name))
+                .put(element("th").set("scope", "row").put(swatch).tell(name))
                 .put(element("td").text(notation::mass_with_unit(chilled * share, units)))
                 .put(element("td").text(notation::percent(share))),
         );
@@ -52,7 +50,7 @@ pub fn whole_side(data: &Data, figures: &Figures, units: Units) -> Html {
     }
     element("figure")
         .class("whole")
-        .put(element("figcaption").say(text!("Where the side goes")))
+        .put(element("figcaption").tell(key!("Where the side goes")))
         .put(picture)
         .put(element("table").class("legend").put(legend))
         .html()

@@ -2,7 +2,7 @@
 
 use pricing::calendar_date::board_age;
 use quantity::{Decimal, typed as typed_text};
-use wording::{say, text};
+use wording::{key, say, text};
 use yew::Html;
 
 use super::PricesProps;
@@ -19,7 +19,7 @@ pub fn board_day(props: &PricesProps, today: &str) -> Html {
         .put(days_field(props));
     let fold = element("details")
         .class("more")
-        .put(element("summary").say(text!("Day of the price board")))
+        .put(element("summary").tell(key!("Day of the price board")))
         .put(fields);
     all(vec![age_notice(&props.draft, today), fold.html()])
 }
@@ -79,13 +79,13 @@ fn date_field(props: &PricesProps) -> Element {
         .put(
             element("label")
                 .set("for", "board-date")
-                .say(text!("Day of the board")),
+                .tell(key!("Day of the board")),
         )
         .put(element("div").class("box").put(input))
         .put(
             element("p")
                 .class("note")
-                .say(text!("When these prices were set.")),
+                .tell(key!("When these prices were set.")),
         )
 }
 
@@ -102,7 +102,7 @@ fn days_field(props: &PricesProps) -> Element {
         .put(
             element("label")
                 .set("for", "board-days")
-                .say(text!("Old after")),
+                .tell(key!("Old after")),
         )
         .put(
             element("div")
@@ -113,6 +113,6 @@ fn days_field(props: &PricesProps) -> Element {
         .put(
             element("p")
                 .class("note")
-                .say(text!("Says so when it is older.")),
+                .tell(key!("Says so when it is older.")),
         )
 }

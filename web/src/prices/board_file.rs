@@ -2,7 +2,7 @@
 //! at what it would change.
 
 use std::rc::Rc;
-use wording::text;
+use wording::key;
 
 use advice::wire;
 use yew::prelude::*;
@@ -77,19 +77,17 @@ pub fn BoardFile(props: &BoardFileProps) -> Html {
         .set("aria-describedby", "board-file-note");
     element("details")
         .class("more")
-        .put(element("summary").say(text!("Price board and cost sheet as files")))
-        .put(element("p").class("note").set("id", "board-file-note").say(
-            text!("CSV, as a spreadsheet opens it. Nothing changes before you have seen what would."),
-        ))
+        .put(element("summary").tell(key!("Price board and cost sheet as files")))
+        .put(element("p").class("note").set("id", "board-file-note").tell(key!("CSV, as a spreadsheet opens it. Nothing changes before you have seen what would.")))
         .put(
             button("quiet", hand_out(wire::File::Board))
                 .set("id", "save-board")
-                .say(text!("Save the board as a file")),
+                .tell(key!("Save the board as a file")),
         )
         .put(
             button("quiet", hand_out(wire::File::Sheet))
                 .set("id", "save-sheet")
-                .say(text!("Save the cost sheet as a file")),
+                .tell(key!("Save the cost sheet as a file")),
         )
         .put(
             element("div")
@@ -97,7 +95,7 @@ pub fn BoardFile(props: &BoardFileProps) -> Html {
                 .put(
                     element("label")
                         .set("for", "board-file")
-                        .say(text!("Take in a board file")),
+                        .tell(key!("Take in a board file")),
                 )
                 .put(element("div").class("box").put(input)),
         )

@@ -3,7 +3,7 @@
 
 use advice::wire::Told;
 use carcass::ProductId;
-use wording::text;
+use wording::{key, text};
 use yew::prelude::*;
 
 use super::origin;
@@ -25,7 +25,7 @@ pub fn detail(
     let entry = |field: Field, label, hint| form.field(field, label, Looks::hinted(hint));
     let of_a_cut = (!is_by_product).then(|| {
         all(vec![
-            element("h3").say(text!("Hold its suggested price")).html(),
+            element("h3").tell(key!("Hold its suggested price")).html(),
             element("div")
                 .class("triple")
                 .node(entry(
@@ -38,7 +38,7 @@ pub fn detail(
                 .html(),
             element("p")
                 .class("note")
-                .say(text!(
+                .tell(key!(
                     "The other cuts make up for it, so that the side still meets the target."
                 ))
                 .html(),

@@ -10,7 +10,7 @@ mod suggestion;
 mod totals;
 
 use std::rc::Rc;
-use wording::{say, text};
+use wording::{Text, key, say, text};
 
 use advice::wire::Told;
 use carcass::ProductId;
@@ -34,16 +34,14 @@ use row::{Line, SheetRow};
 use totals::totals_table;
 
 /// The columns of the cost sheet.
-fn columns() -> [&'static str; 6] {
-    [
-        text!("Cut"),
-        text!("Weight"),
-        text!("Cost"),
-        text!("Board price"),
-        text!("Margin"),
-        text!("Suggested"),
-    ]
-}
+const COLUMNS: [Text; 6] = [
+    key!("Cut"),
+    key!("Weight"),
+    key!("Cost"),
+    key!("Board price"),
+    key!("Margin"),
+    key!("Suggested"),
+];
 
 /// What the place shows.
 #[derive(Properties, PartialEq)]
@@ -73,7 +71,7 @@ pub fn Prices(props: &PricesProps) -> Html {
     let Some(figures) = &props.figures else {
         return element("p")
             .class("empty")
-            .say(text!(
+            .tell(key!(
                 "The cost sheet stands here once the side has a weight and a price."
             ))
             .html();
@@ -173,7 +171,7 @@ pub fn Prices(props: &PricesProps) -> Html {
     let stale = (!props.is_current).then(|| {
         element("span")
             .class("stale")
-            .say(text!(" Last good figures."))
+            .tell(key!(" Last good figures."))
     });
     let caption = element("caption")
         .text(say!(
@@ -182,17 +180,16 @@ pub fn Prices(props: &PricesProps) -> Html {
             unit.symbol()
         ))
         .maybe(stale);
-    let headings =
-        columns()
-            .into_iter()
-            .fold(element("tr").set("role", "row"), |headings, name| {
-                headings.put(
-                    element("th")
-                        .set("role", "columnheader")
-                        .set("scope", "col")
-                        .say(name),
-                )
-            });
+    let headings = COLUMNS
+        .into_iter()
+        .fold(element("tr").set("role", "row"), |headings, name| {
+            headings.put(
+                element("th")
+                    .set("role", "columnheader")
+                    .set("scope", "col")
+                    .tell(name),
+            )
+        });
     let table = element("table")
         .set("id", "cost-sheet")
         .set("role", "table")
@@ -204,9 +201,7 @@ pub fn Prices(props: &PricesProps) -> Html {
         .class("sheet")
         .maybe(sample_notice)
         .put(table)
-        .put(element("p").class("note").say(
-            text!("Suggested: the price at which the whole side makes the target margin, every cut keeping its place on the board, rounded up. By-products count against the cost of the cuts."),
-        ))
+        .put(element("p").class("note").tell(key!("Suggested: the price at which the whole side makes the target margin, every cut keeping its place on the board, rounded up. By-products count against the cost of the cuts.")))
         .node(folded_by_id(&props.data, &["labels-and-claims"]))
         .node(suggestion::board_notice(props, figures))
         .node(rounding::rounding_fields(props))

@@ -1,6 +1,6 @@
 //! One cut or by-product of the cost sheet.
 
-use wording::{say, text};
+use wording::{key, say, text};
 use yew::prelude::*;
 
 use crate::element::{Element, button, element};
@@ -76,7 +76,7 @@ pub fn SheetRow(props: &SheetRowProps) -> Html {
         .set("aria-expanded", is_open)
         .text(line.name.clone());
     let mark = if line.is_by_product {
-        element("small").say(text!("by-product"))
+        element("small").tell(key!("by-product"))
     } else {
         earned(line)
     };
@@ -111,7 +111,7 @@ pub fn SheetRow(props: &SheetRowProps) -> Html {
             .write("id", note_id)
             .text(fault)
             .say(" ")
-            .put(button("quiet", forget).say(text!("use sample")))
+            .put(button("quiet", forget).tell(key!("use sample")))
     });
     element("tr")
         .set("role", "row")

@@ -4,7 +4,7 @@
 use pricing::SuggestionError;
 use pricing::suggestion_error::{HeldLine, Hold};
 use quantity::{Money, PriceUnit, Rounding};
-use wording::{say, text};
+use wording::{key, say, text};
 use yew::Html;
 
 use super::PricesProps;
@@ -68,7 +68,7 @@ fn note(text: String) -> Element {
 fn rounded(excess: Money, is_proven_least: bool) -> Element {
     let excess = to_cent(excess, Rounding::Down);
     if !excess.is_positive() {
-        return element("p").class("note").say(text!(
+        return element("p").class("note").tell(key!(
             "The suggested prices bring what the target asks, to the cent."
         ));
     }

@@ -2,7 +2,7 @@
 //! what it would bring.
 
 use std::rc::Rc;
-use wording::{say, text};
+use wording::{key, say};
 
 use advice::wire;
 use shelf::add;
@@ -77,7 +77,7 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
             let offer = is_any.then(|| {
                 button("offer", put_there)
                     .set("id", "take-saved")
-                    .say(text!("Take them in"))
+                    .tell(key!("Take them in"))
             });
             answer
                 .put_all(piece::drawn(piece, &Vec::new(), &Ears::default()))
@@ -86,11 +86,11 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
     };
     element("details")
         .class("more")
-        .put(element("summary").say(text!("Keep in a file")))
+        .put(element("summary").tell(key!("Keep in a file")))
         .put(
             button("quiet", hand_out)
                 .set("id", "save-saved")
-                .say(text!("Save all saved plans as a file")),
+                .tell(key!("Save all saved plans as a file")),
         )
         .put(
             element("div")
@@ -98,7 +98,7 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
                 .put(
                     element("label")
                         .set("for", "saved-file")
-                        .say(text!("Take in a file of saved plans")),
+                        .tell(key!("Take in a file of saved plans")),
                 )
                 .put(
                     element("div").class("box").put(

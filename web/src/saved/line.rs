@@ -2,7 +2,7 @@
 
 use shelf::Saved;
 use web_sys::HtmlInputElement;
-use wording::{say, text};
+use wording::{key, say, text};
 use yew::prelude::*;
 
 use crate::element::{Element, button, element};
@@ -54,7 +54,7 @@ pub fn line(
         .put(
             button("", does(Deed::Open))
                 .write("aria-label", say!("Open: {plan}", plan.name))
-                .say(text!("Open")),
+                .tell(key!("Open")),
         );
     let tools = match new_name {
         None => element("div")
@@ -82,8 +82,8 @@ pub fn line(
                             .on_input(typed),
                     ),
                 )
-                .put(button("", does(Deed::Rename(name.to_owned()))).say(text!("Rename")))
-                .put(button("quiet", does(Deed::LeaveName)).say(text!("Leave it")))
+                .put(button("", does(Deed::Rename(name.to_owned()))).tell(key!("Rename")))
+                .put(button("quiet", does(Deed::LeaveName)).tell(key!("Leave it")))
         }
     };
     element("li")

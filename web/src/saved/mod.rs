@@ -8,7 +8,7 @@ mod print;
 mod share;
 
 use std::rc::Rc;
-use wording::{say, text};
+use wording::{key, say, text};
 
 use js_sys::JsString;
 use shelf::{Order, Put, add, remove, replace};
@@ -55,9 +55,7 @@ pub fn Saved(props: &SavedProps) -> Html {
     if !is_allowed() {
         return element("div")
             .class("sheet")
-            .put(element("p").class("note").say(
-                text!("This browser does not let the page store anything, so nothing can be saved by name. A plan can be saved as a file or handed on as a link."),
-            ))
+            .put(element("p").class("note").tell(key!("This browser does not let the page store anything, so nothing can be saved by name. A plan can be saved as a file or handed on as a link.")))
             .node(html! { <Share draft={props.draft.clone()} /> })
             .html();
     }
@@ -169,9 +167,7 @@ pub fn Saved(props: &SavedProps) -> Html {
         .node(html! { <Share draft={props.draft.clone()} /> })
         .node(html! { <Print draft={props.draft.clone()} name={called} /> })
         .node(html! { <SavedFile shelf={props.shelf.clone()} tell={Callback::from(told)} /> })
-        .put(element("p").class("note").say(
-            text!("Kept in this browser and nowhere else. A browser may clear it when it runs out of room, when you clear its data, or, as some do, when the page has not been opened for a week or more. What must last belongs in a file."),
-        ))
+        .put(element("p").class("note").tell(key!("Kept in this browser and nowhere else. A browser may clear it when it runs out of room, when you clear its data, or, as some do, when the page has not been opened for a week or more. What must last belongs in a file.")))
         .html()
 }
 
@@ -280,7 +276,7 @@ fn save_form(
             element("p")
                 .class("note")
                 .set("id", "saved-name-note")
-                .say(text!("The deal, the plan and the shop as they stand now.")),
+                .tell(key!("The deal, the plan and the shop as they stand now.")),
         )
         .put(
             element("button")

@@ -1,7 +1,7 @@
 //! What was done last with the saved plans, and what is wrong with any.
 
 use std::rc::Rc;
-use wording::{say, text};
+use wording::{key, say, text};
 
 use shelf::{Put, Unreadable, replace};
 use yew::prelude::*;
@@ -47,13 +47,11 @@ pub fn notice(news: &News, dispatch: &Callback<Action>, told: impl Fn(News) + 's
     let undo = |tapped: Callback<MouseEvent>| {
         button("", tapped)
             .set("id", "undo-saved")
-            .say(text!("Undo"))
+            .tell(key!("Undo"))
     };
     match news {
         News::Says(text) => line.text(text.clone()),
-        News::Refused => element("p").class("fault").set("role", "alert").say(
-            text!("The browser's storage took nothing more: this was not saved, and what was there is there still. Delete a plan that is no longer needed, or save this one as a file."),
-        ),
+        News::Refused => element("p").class("fault").set("role", "alert").tell(key!("The browser's storage took nothing more: this was not saved, and what was there is there still. Delete a plan that is no longer needed, or save this one as a file.")),
         News::Opened(name, _) => line
             .text(say!("“{name}” is open now. ", name))
             .put(undo(dispatch.reform(|_: MouseEvent| Action::Undo))),

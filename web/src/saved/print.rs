@@ -1,7 +1,7 @@
 //! Putting the side on paper.
 
 use std::rc::Rc;
-use wording::text;
+use wording::{key, text};
 
 use advice::wire;
 use gloo_timers::callback::Timeout;
@@ -111,19 +111,17 @@ pub fn Print(props: &PrintProps) -> Html {
     element("details")
         .class("more prints")
         .set("id", "print")
-        .put(element("summary").say(text!("Print")))
+        .put(element("summary").tell(key!("Print")))
         .put(field((label, input.write("placeholder", props.name.clone()))))
         .put(field(lotted))
         .put(field(claimed))
         .put(
             element("p")
                 .class("note")
-                .say(text!("Such as grass-fed, and only what is true and can be shown. Empty: no claim.")),
+                .tell(key!("Such as grass-fed, and only what is true and can be shown. Empty: no claim.")),
         )
         .put(element("div").class("actions").put_all(papers))
-        .put(element("p").class("note").say(
-            text!("On A4 or Letter. The side needs a weight and a price first; price cards say which prices are samples."),
-        ))
+        .put(element("p").class("note").tell(key!("On A4 or Letter. The side needs a weight and a price first; price cards say which prices are samples.")))
         .maybe(fault)
         .put(paper)
         .html()

@@ -1,7 +1,7 @@
 //! Handing the side on as a link.
 
 use std::rc::Rc;
-use wording::text;
+use wording::{key, text};
 
 use advice::wire;
 use wasm_bindgen::prelude::*;
@@ -76,12 +76,12 @@ pub fn Share(props: &ShareProps) -> Html {
                     .put(
                         button("", copy(link, copied.setter()))
                             .set("id", "copy-link")
-                            .say(text!("Copy")),
+                            .tell(key!("Copy")),
                     )
                     .maybe(can_share().then(|| {
                         button("", hand_on(link))
                             .set("id", "hand-on-link")
-                            .say(text!("Share"))
+                            .tell(key!("Share"))
                     })),
             )
             .put(
@@ -98,7 +98,7 @@ pub fn Share(props: &ShareProps) -> Html {
         .class("more")
         .set("id", "share")
         .on(Rc::new(html::ontoggle::Wrapper::new(toggle)))
-        .put(element("summary").say(text!("Hand it on as a link")))
+        .put(element("summary").tell(key!("Hand it on as a link")))
         .node(select_field(
             "share-scope",
             text!("What goes in"),

@@ -2,7 +2,7 @@
 
 use carcass::{Caution, What};
 use document::format::AgeForm;
-use wording::{say, text};
+use wording::{key, say, text};
 use yew::prelude::*;
 
 use super::SideProps;
@@ -69,7 +69,7 @@ pub fn deal_fields(props: &SideProps) -> Html {
     let sample_notice = is_sample.then(|| {
         element("p")
             .class("sample-notice")
-            .say(text!(
+            .tell(key!(
                 "An invented side, to try things out: type over it with your own."
             ))
             .html()

@@ -6,7 +6,7 @@ mod save;
 mod stock;
 
 use std::rc::Rc;
-use wording::{say, text};
+use wording::{key, say};
 
 use quantity::Rounding;
 use yew::prelude::*;
@@ -45,9 +45,9 @@ pub fn Side(props: &SideProps) -> Html {
         Callback::from(move |_: MouseEvent| dispatch.emit(action.clone()))
     };
     let start = if untouched {
-        button("quiet", emit(Action::FillInSample)).say(text!("Try an invented side"))
+        button("quiet", emit(Action::FillInSample)).tell(key!("Try an invented side"))
     } else {
-        button("quiet", emit(Action::NewSide)).say(text!("New side"))
+        button("quiet", emit(Action::NewSide)).tell(key!("New side"))
     };
     let more = html! {
         <MoreFields draft={props.draft.clone()} faults={props.faults.clone()}

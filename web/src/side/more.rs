@@ -2,7 +2,7 @@
 //! weight of, charges, labour in full, packaging, losses.
 
 use std::rc::Rc;
-use wording::text;
+use wording::{Text, key, text};
 
 use document::format::StockFromForm;
 use yew::prelude::*;
@@ -68,179 +68,168 @@ impl Unit {
 }
 
 /// A folded field with its label, its unit and its line of help.
-type Folded = (Field, &'static str, Unit, &'static str);
+type Folded = (Field, Text, Unit, Text);
 
-fn sides() -> [Folded; 1] {
-    [(
-        Field::Sides,
-        text!("Sides"),
-        Unit::As(""),
-        text!("Bought together; the weight is for all of them."),
-    )]
-}
+const SIDES: [Folded; 1] = [(
+    Field::Sides,
+    key!("Sides"),
+    Unit::As(""),
+    key!("Bought together; the weight is for all of them."),
+)];
 
 /// What a weight before the cooler asks for; the last only for a live animal.
-fn hanging() -> [Folded; 3] {
-    [
-        (
-            Field::DaysHung,
-            text!("Days hung"),
-            Unit::Days,
-            text!("In the cooler: gives the shrink, unless you type your own."),
-        ),
-        (
-            Field::Shrink,
-            text!("Cooler shrink"),
-            Unit::As("%"),
-            text!("1 to 2 % over the first night, then a quarter or a third of a percent a day."),
-        ),
-        (
-            Field::Dressing,
-            text!("Dressing share"),
-            Unit::As("%"),
-            text!("Carcass of live weight: 60 to 63 grain-fed, 55 to 58 grass-fed."),
-        ),
-    ]
-}
+const HANGING: [Folded; 3] = [
+    (
+        Field::DaysHung,
+        key!("Days hung"),
+        Unit::Days,
+        key!("In the cooler: gives the shrink, unless you type your own."),
+    ),
+    (
+        Field::Shrink,
+        key!("Cooler shrink"),
+        Unit::As("%"),
+        key!("1 to 2 % over the first night, then a quarter or a third of a percent a day."),
+    ),
+    (
+        Field::Dressing,
+        key!("Dressing share"),
+        Unit::As("%"),
+        key!("Carcass of live weight: 60 to 63 grain-fed, 55 to 58 grass-fed."),
+    ),
+];
 
-fn graded() -> [Folded; 4] {
-    [
-        (
-            Field::CarcassWeight,
-            text!("Hot carcass"),
-            Unit::Weight,
-            text!("Both sides together."),
-        ),
-        (
-            Field::BackFat,
-            text!("Back fat"),
-            Unit::Length,
-            text!("Over the ribeye."),
-        ),
-        (Field::RibeyeArea, text!("Ribeye area"), Unit::Area, ""),
-        (
-            Field::KidneyFat,
-            text!("Kidney fat"),
-            Unit::As("%"),
-            text!("With pelvic and heart fat."),
-        ),
-    ]
-}
+const GRADED: [Folded; 4] = [
+    (
+        Field::CarcassWeight,
+        key!("Hot carcass"),
+        Unit::Weight,
+        key!("Both sides together."),
+    ),
+    (
+        Field::BackFat,
+        key!("Back fat"),
+        Unit::Length,
+        key!("Over the ribeye."),
+    ),
+    (
+        Field::RibeyeArea,
+        key!("Ribeye area"),
+        Unit::Area,
+        key!("Between the ribs, where the grader measures it."),
+    ),
+    (
+        Field::KidneyFat,
+        key!("Kidney fat"),
+        Unit::As("%"),
+        key!("With pelvic and heart fat."),
+    ),
+];
 
-fn charges() -> [Folded; 4] {
-    [
-        (
-            Field::Kill,
-            text!("Kill"),
-            Unit::Money,
-            text!("With inspection."),
-        ),
-        (
-            Field::Haul,
-            text!("Haul"),
-            Unit::Money,
-            text!("To your door."),
-        ),
-        (
-            Field::CutAndWrap,
-            text!("Cut and wrap"),
-            Unit::Money,
-            text!("If the plant does it."),
-        ),
-        (
-            Field::Rebate,
-            text!("Rebate"),
-            Unit::Money,
-            text!("What you get back."),
-        ),
-    ]
-}
+const CHARGES: [Folded; 4] = [
+    (
+        Field::Kill,
+        key!("Kill"),
+        Unit::Money,
+        key!("With inspection."),
+    ),
+    (
+        Field::Haul,
+        key!("Haul"),
+        Unit::Money,
+        key!("To your door."),
+    ),
+    (
+        Field::CutAndWrap,
+        key!("Cut and wrap"),
+        Unit::Money,
+        key!("If the plant does it."),
+    ),
+    (
+        Field::Rebate,
+        key!("Rebate"),
+        Unit::Money,
+        key!("What you get back."),
+    ),
+];
 
-fn labour() -> [Folded; 2] {
-    [
-        (
-            Field::OnCost,
-            text!("On-costs"),
-            Unit::As("%"),
-            text!("On top of the wage, where the rate leaves them out."),
-        ),
-        (
-            Field::Overhead,
-            text!("Overhead"),
-            Unit::MoneyPerHour,
-            text!("Rent and power for each hour of work."),
-        ),
-    ]
-}
+const LABOUR: [Folded; 2] = [
+    (
+        Field::OnCost,
+        key!("On-costs"),
+        Unit::As("%"),
+        key!("On top of the wage, where the rate leaves them out."),
+    ),
+    (
+        Field::Overhead,
+        key!("Overhead"),
+        Unit::MoneyPerHour,
+        key!("Rent and power for each hour of work."),
+    ),
+];
 
-fn by_the_pack() -> [Folded; 2] {
-    [
-        (
-            Field::PackCost,
-            text!("One pack"),
-            Unit::Money,
-            text!("Bag, tray, pad, label."),
-        ),
-        (
-            Field::PackHolds,
-            text!("A pack holds"),
-            Unit::Weight,
-            text!("Of cuts, on average."),
-        ),
-    ]
-}
+const BY_THE_PACK: [Folded; 2] = [
+    (
+        Field::PackCost,
+        key!("One pack"),
+        Unit::Money,
+        key!("Bag, tray, pad, label."),
+    ),
+    (
+        Field::PackHolds,
+        key!("A pack holds"),
+        Unit::Weight,
+        key!("Of cuts, on average."),
+    ),
+];
 
-fn by_weight() -> [Folded; 1] {
-    [(
-        Field::Packaging,
-        text!("Packaging"),
-        Unit::PricePerWeight,
-        text!("For each weight of cuts."),
-    )]
-}
+const BY_WEIGHT: [Folded; 1] = [(
+    Field::Packaging,
+    key!("Packaging"),
+    Unit::PricePerWeight,
+    key!("For each weight of cuts."),
+)];
 
-fn losses() -> [Folded; 4] {
-    [
-        (
-            Field::Purge,
-            text!("Purge"),
-            Unit::As("%"),
-            text!("Drip in the pack; 1 to 2 % is usual in vacuum."),
-        ),
-        (
-            Field::Unsold,
-            text!("Unsold"),
-            Unit::As("%"),
-            text!("Never sold. Set single cuts under Prices."),
-        ),
-        (
-            Field::MarkedDown,
-            text!("Marked down"),
-            Unit::As("%"),
-            text!("Sold for less."),
-        ),
-        (
-            Field::Discount,
-            text!("Mark-down"),
-            Unit::As("%"),
-            text!("Taken off its price."),
-        ),
-    ]
-}
+const LOSSES: [Folded; 4] = [
+    (
+        Field::Purge,
+        key!("Purge"),
+        Unit::As("%"),
+        key!("Drip in the pack; 1 to 2 % is usual in vacuum."),
+    ),
+    (
+        Field::Unsold,
+        key!("Unsold"),
+        Unit::As("%"),
+        key!("Never sold. Set single cuts under Prices."),
+    ),
+    (
+        Field::MarkedDown,
+        key!("Marked down"),
+        Unit::As("%"),
+        key!("Sold for less."),
+    ),
+    (
+        Field::Discount,
+        key!("Mark-down"),
+        Unit::As("%"),
+        key!("Taken off its price."),
+    ),
+];
 
 /// The folded part of the deal.
 #[component]
 pub fn MoreFields(props: &MoreFieldsProps) -> Html {
     let draft = &props.draft;
     let folded: [&[Folded]; 8] = [
-        &sides(),
-        &hanging(),
-        &graded(),
-        &charges(),
-        &labour(),
-        &by_the_pack(),
-        &by_weight(),
-        &losses(),
+        &SIDES,
+        &HANGING,
+        &GRADED,
+        &CHARGES,
+        &LABOUR,
+        &BY_THE_PACK,
+        &BY_WEIGHT,
+        &LOSSES,
     ];
     let has_fault = folded
         .into_iter()
@@ -260,16 +249,15 @@ pub fn MoreFields(props: &MoreFieldsProps) -> Html {
     let pair = || element("div").class("pair");
     let heading = |name| element("h3").say(name);
     let note = |text| element("p").class("note").say(text);
-    let hung = hanging();
     let hanging = match draft.basis {
         Basis::Cold => None,
-        Basis::Hot => hung.get(..2),
-        Basis::Live => Some(&hung[..]),
+        Basis::Hot => HANGING.get(..2),
+        Basis::Live => Some(&HANGING[..]),
     };
     let packaging: &[Folded] = if draft.counts_packs {
-        &by_the_pack()
+        &BY_THE_PACK
     } else {
-        &by_weight()
+        &BY_WEIGHT
     };
     let expected = props.expected.clone().map(|expected| {
         all(vec![
@@ -284,31 +272,27 @@ pub fn MoreFields(props: &MoreFieldsProps) -> Html {
     element("details")
         .class("more")
         .set_if(*opened, "open", "open")
-        .put(element("summary").say(text!("Sides, weight basis, charges, labour, losses")))
-        .put(
-            pair()
-                .node(fields(props, &sides()))
-                .node(basis_choice(props)),
-        )
+        .put(element("summary").tell(key!("Sides, weight basis, charges, labour, losses")))
+        .put(pair().node(fields(props, &SIDES)).node(basis_choice(props)))
         .maybe(hanging.map(|hanging| pair().node(fields(props, hanging))))
         .put(heading(text!("Graded carcass")))
         .put(note(text!("As the grader measured it: all four, or none.")))
-        .put(pair().node(fields(props, &graded())))
+        .put(pair().node(fields(props, &GRADED)))
         .node(expected.unwrap_or_default())
         .put(heading(text!("Charges")))
         .put(note(text!(
             "For the side (120) or by weight (0.90/kg), as you are billed."
         )))
-        .put(pair().node(fields(props, &charges())))
+        .put(pair().node(fields(props, &CHARGES)))
         .put(heading(text!("Labour and packs")))
         .put(
             pair()
-                .node(fields(props, &labour()))
+                .node(fields(props, &LABOUR))
                 .node(packaging_choice(props))
                 .node(fields(props, packaging)),
         )
         .put(heading(text!("Between block and till")))
-        .put(pair().node(fields(props, &losses())))
+        .put(pair().node(fields(props, &LOSSES)))
         .html()
 }
 
@@ -320,8 +304,8 @@ fn fields(props: &MoreFieldsProps, list: &[Folded]) -> Html {
         dispatch: &props.dispatch,
     };
     let field = |(field, label, unit, hint): &Folded| {
-        let looks = Looks::sample(unit.symbol(props.draft.units), hint);
-        form.field(field.clone(), *label, looks)
+        let looks = Looks::sample(unit.symbol(props.draft.units), hint.said());
+        form.field(field.clone(), label.said(), looks)
     };
     all(list.iter().map(field).collect())
 }

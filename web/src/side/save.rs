@@ -1,7 +1,7 @@
 //! Handing the plan out as a file.
 
 use advice::wire;
-use wording::text;
+use wording::key;
 use yew::prelude::*;
 
 use crate::element::button;
@@ -18,6 +18,6 @@ pub fn save_as_file(figures: &Figures) -> Html {
         ));
     });
     button("quiet", save)
-        .say(text!("Save plan as a file"))
+        .tell(key!("Save plan as a file"))
         .html()
 }

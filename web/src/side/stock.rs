@@ -1,7 +1,7 @@
 //! The control between grain-fed and grass-fed.
 
 use web_sys::HtmlInputElement;
-use wording::{say, text};
+use wording::{key, say, text};
 use yew::prelude::*;
 
 use crate::element::{button, element};
@@ -50,7 +50,7 @@ pub fn stock_control(grass_percent: u8, dispatch: &Callback<Action>) -> Html {
     };
     element("div")
         .class("field")
-        .put(element("label").set("for", "stock").say(text!("Stock")))
+        .put(element("label").set("for", "stock").tell(key!("Stock")))
         .put(element("output").class("mark").set("for", "stock").text(words))
         .put(
             element("div")
@@ -63,7 +63,7 @@ pub fn stock_control(grass_percent: u8, dispatch: &Callback<Action>) -> Html {
             element("p")
                 .class("note")
                 .set("id", "stock-note")
-                .say(text!("Grass-fed sides carry less fat, so more of the side sells, from smaller cuts. A model between two published averages."))
+                .tell(key!("Grass-fed sides carry less fat, so more of the side sells, from smaller cuts. A model between two published averages."))
                 .say(claim),
         )
         .html()

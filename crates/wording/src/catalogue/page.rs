@@ -816,6 +816,11 @@ pub(super) const ROWS: &[Row] = &[
         "Surface du faux-filet",
         "Área de ojo de bife",
     ],
+    [
+        "Between the ribs, where the grader measures it.",
+        "Entre les côtes, là où le classificateur la mesure.",
+        "Entre las costillas, donde la mide el clasificador.",
+    ],
     ["Kidney fat", "Gras de rognon", "Grasa de riñonada"],
     [
         "With pelvic and heart fat.",
