@@ -119,12 +119,8 @@ fn Counter(props: &CounterProps) -> Html {
     }
 
     // Before anything is drawn or asked that has amounts in it.
-    use_memo(state.draft.currency, |currency| {
-        let manner = currency.map(locale::manner).unwrap_or_default();
-        reckoner::write_by(&manner);
-        notation::write_by(manner);
-    });
-    let currency = state.draft.currency.as_ref().map_or("", Currency::code);
+    use_memo(state.draft.currency, |currency| write_in(*currency));
+    let currency = state.draft.currency.map(Currency::code).unwrap_or_default();
     let shelf = use_shelf();
     use_undo_keys(&dispatch);
     let settled = use_settled(&state);
@@ -195,7 +191,7 @@ fn Counter(props: &CounterProps) -> Html {
     });
     element("div")
         // Another currency stands in every amount there is.
-        .key(currency)
+        .key(&currency)
         .class("frame")
         .put(
             element("header")
@@ -211,6 +207,14 @@ fn Counter(props: &CounterProps) -> Html {
         .node(html! { <OfflineNotice draft={state.draft.clone()} /> })
         .node(ways(state.place, &dispatch))
         .html()
+}
+
+/// Writes all amounts in a currency from now on, here and in the worker.
+#[inline(never)]
+fn write_in(currency: Option<Currency>) {
+    let manner = currency.map(locale::manner).unwrap_or_default();
+    reckoner::write_by(&manner);
+    notation::write_by(manner);
 }
 
 /// The way back and forth over all that was typed and chosen.

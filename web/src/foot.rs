@@ -48,6 +48,7 @@ pub fn WorkedOut() -> Html {
 }
 
 /// The foot.
+#[inline(never)]
 pub fn foot(language: Language, draft: &Draft, dispatch: &Callback<Action>) -> Element {
     let languages = Language::ALL.map(|one| (one.primary().into(), one.own_name().into()));
     let speak = {
@@ -103,6 +104,7 @@ pub fn foot(language: Language, draft: &Draft, dispatch: &Callback<Action>) -> E
         .node(html! { <WorkedOut /> })
 }
 
+#[inline(never)]
 fn labelled(
     id: &'static str,
     label: &'static str,

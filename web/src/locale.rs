@@ -92,6 +92,7 @@ pub fn local_currency() -> Option<Currency> {
 
 /// How amounts in a currency are written in the locale in force; plainly where
 /// the browser cannot tell.
+#[inline(never)]
 pub fn manner(currency: Currency) -> Manner {
     let locale = LOCALE.with(|locale| locale.borrow().clone());
     read_manner(&locale, currency).unwrap_or_default()
@@ -103,7 +104,7 @@ fn read_manner(locale: &str, currency: Currency) -> Option<Manner> {
     let options = Object::new();
     for (name, value) in [
         ("style", "currency"),
-        ("currency", currency.code()),
+        ("currency", &currency.code()),
         ("numberingSystem", "latn"),
     ] {
         Reflect::set(&options, &name.into(), &value.into()).ok()?;

@@ -91,23 +91,29 @@ impl Catalogue {
         Ok(())
     }
 
+    /// Put together by plain loops, since a chain of iterators is long code.
     fn all_names(&mut self) -> Vec<&mut String> {
-        let parts = self.parts.iter_mut().map(|part| &mut part.name);
-        let ways = self.ways.iter_mut().map(|way| &mut way.name);
-        let products = self.products.iter_mut().map(|product| &mut product.name);
-        let cautions = self
-            .cautions
-            .iter_mut()
-            .flat_map(|caution| [&mut caution.title, &mut caution.text]);
-        let plans = self.plans.iter_mut().map(|plan| &mut plan.name);
-        let classes = self.grind_classes.iter_mut().map(|class| &mut class.name);
-        parts
-            .chain(ways)
-            .chain(products)
-            .chain(cautions)
-            .chain(plans)
-            .chain(classes)
-            .collect()
+        let mut names = Vec::new();
+        for part in &mut self.parts {
+            names.push(&mut part.name);
+        }
+        for way in &mut self.ways {
+            names.push(&mut way.name);
+        }
+        for product in &mut self.products {
+            names.push(&mut product.name);
+        }
+        for caution in &mut self.cautions {
+            names.push(&mut caution.title);
+            names.push(&mut caution.text);
+        }
+        for plan in &mut self.plans {
+            names.push(&mut plan.name);
+        }
+        for class in &mut self.grind_classes {
+            names.push(&mut class.name);
+        }
+        names
     }
 
     fn read_names(&self, file: DataFile) -> Result<Names, DataError> {

@@ -41,7 +41,7 @@ impl Draft {
             .append_pair("draft.round-per-100g", self.round_per_100g.word())
             .append_pair("draft.method", self.method.word());
         if let Some(currency) = self.currency {
-            text.append_pair("draft.currency", currency.code());
+            text.append_pair("draft.currency", &currency.code());
         }
         for (part, way) in &self.ways {
             text.append_pair(&format!("{WAY}{part}"), way);

@@ -22,9 +22,8 @@ impl core::error::Error for NotACurrency {}
 
 impl Currency {
     /// The code.
-    pub fn code(&self) -> &str {
-        // Nothing but capital letters gets in.
-        core::str::from_utf8(&self.0).unwrap_or_default()
+    pub fn code(self) -> String {
+        self.0.into_iter().map(char::from).collect()
     }
 }
 
@@ -47,7 +46,7 @@ impl FromStr for Currency {
 
 impl fmt::Display for Currency {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.code())
+        f.write_str(&self.code())
     }
 }
 

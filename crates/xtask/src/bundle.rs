@@ -8,6 +8,7 @@ use std::process::Command;
 use anyhow::{Context, Result};
 use xtask::offline_files;
 
+use crate::import_names;
 use crate::setup::{self, Shrinkers, lean_std};
 use crate::style_sheet;
 use crate::texts;
@@ -72,6 +73,9 @@ pub fn build(workshop: &mut Workshop) -> Result<PathBuf> {
         }
         for name in WRITTEN {
             minify(workshop, &shrinkers, &dist.join(name))?;
+        }
+        for name in ["sideworth", "reckoner"] {
+            shorten(&dist, name)?;
         }
     }
     // Last: it lists the files as they are from here on.
@@ -138,6 +142,19 @@ fn shrink(workshop: &Workshop, shrinkers: &Shrinkers, wasm: &Path) -> Result<()>
         fs::write(&before, &compiled)?;
     }
     fs::copy(&after, wasm)?;
+    Ok(())
+}
+
+/// Gives a compiled file and its script short names for what one takes from the other.
+fn shorten(dist: &Path, name: &str) -> Result<()> {
+    let (wasm, script) = (
+        dist.join(format!("{name}_bg.wasm")),
+        dist.join(format!("{name}.js")),
+    );
+    let (short_wasm, short_script) =
+        import_names::shortened(&fs::read(&wasm)?, &fs::read_to_string(&script)?)?;
+    fs::write(&wasm, short_wasm)?;
+    fs::write(&script, short_script)?;
     Ok(())
 }
 

@@ -9,6 +9,7 @@ mod bundle;
 mod check;
 mod engines;
 mod fuzz;
+mod import_names;
 mod lighthouse;
 mod measure;
 mod price;
