@@ -1,7 +1,7 @@
-// Starts the worker that answers what the page has folded away. The page says in the address which
-// language it speaks.
+// Starts the worker that answers what the page has folded away. Its name is the language that the
+// page speaks.
 import init from "./reckoner.js";
 import { load } from "./language.js";
 
-await load(self.location.search.slice(1), ["names", "uses", "page", "rest"]);
+await load(self.name, ["names", "uses", "page", "rest"]);
 init({ module_or_path: new URL("./reckoner_bg.wasm", import.meta.url) });

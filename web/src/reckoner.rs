@@ -195,9 +195,10 @@ impl Line {
     fn start(&self) {
         let options = WorkerOptions::new();
         options.set_type(WorkerType::Module);
-        // It loads the texts of the language by itself.
-        let address = format!("./reckoner-boot.js?{}", spoken().primary());
-        let Ok(worker) = Worker::new_with_options(&address, &options) else {
+        // It loads the texts of the language by itself. A query would not reach
+        // it: what comes from the service worker has the address without one.
+        options.set_name(spoken().primary());
+        let Ok(worker) = Worker::new_with_options("./reckoner-boot.js", &options) else {
             self.failed();
             return;
         };

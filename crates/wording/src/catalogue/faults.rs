@@ -4,7 +4,62 @@ use super::Row;
 
 /// The rows, by where they are said.
 pub(super) const ROWS: &[Row] = &[
-    // crates/carcass/src/grade.rs
+    [
+        "Try other figures",
+        "Essayer d’autres chiffres",
+        "Probar otros datos",
+    ],
+    [
+        "How sure is it",
+        "À quel point c’est sûr",
+        "Qué tan seguro es",
+    ],
+    [
+        "Grass-fed against grain-fed",
+        "L’herbe face au grain",
+        "A pasto frente a grano",
+    ],
+    [
+        "What moves it most",
+        "Ce qui pèse le plus",
+        "Qué lo mueve más",
+    ],
+    [
+        "How far it may go",
+        "Jusqu’où cela peut aller",
+        "Hasta dónde puede llegar",
+    ],
+    [
+        "Two figures at once",
+        "Deux données à la fois",
+        "Dos datos a la vez",
+    ],
+    [
+        "Best way to cut it",
+        "Meilleure façon de découper",
+        "La mejor manera de cortarla",
+    ],
+    [
+        "Against another plan",
+        "Face à un autre plan",
+        "Frente a otro plan",
+    ],
+    [
+        "read in the source",
+        "lu dans la source",
+        "leído en la fuente",
+    ],
+    [
+        "derived from published figures",
+        "dérivé de chiffres publiés",
+        "derivado de cifras publicadas",
+    ],
+    ["from memory", "de mémoire", "de memoria"],
+    [
+        "read in a secondary copy",
+        "lu dans une copie secondaire",
+        "leído en una copia secundaria",
+    ],
     [
         "the hot carcass weight of {kg} kg must be 50 to 800 kg (110 to 1764 lb): the whole carcass, both sides together",
         "le poids de carcasse chaude de {kg} kg doit être de 50 à 800 kg (110 à 1764 lb) : la carcasse entière, les deux demi-carcasses ensemble",
@@ -25,7 +80,6 @@ pub(super) const ROWS: &[Row] = &[
         "le gras de rognon de {percent} % doit être de 0 à 12 % de la carcasse",
         "la grasa de riñonada de {percent} % debe ser de 0 a 12 % de la canal",
     ],
-    // crates/carcass/src/hanging.rs
     [
         "{days} days are more than the published losses reach: 0 to {longest} days, or a loss of your own",
         "{days} jours dépassent ce que couvrent les pertes publiées : 0 à {longest} jours, ou une perte à vous",
@@ -46,7 +100,6 @@ pub(super) const ROWS: &[Row] = &[
         "le fichier doit contenir « grain » et « grass », dans cet ordre",
         "el archivo debe contener «grain» y «grass», en este orden",
     ],
-    // crates/draft/src/reading.rs
     [
         "A side of no weight cannot be priced: type a weight above 0, such as 180.",
         "Une demi-carcasse sans poids ne peut être évaluée : entrez un poids au-dessus de 0, par exemple 180.",
@@ -72,7 +125,6 @@ pub(super) const ROWS: &[Row] = &[
         "Abattage et inspection",
         "Sacrificio e inspección",
     ],
-    // crates/draft/src/reading/plan.rs
     [
         "is more than all of it: type 0 to 100.",
         "dépasse le tout : entrez de 0 à 100.",
@@ -98,7 +150,6 @@ pub(super) const ROWS: &[Row] = &[
         "« {typed} » dépasse le tout : entrez de 0 à 100, ou un poids, par exemple 5 kg.",
         "«{typed}» es más que el total: escriba de 0 a 100, o un peso como 5 kg.",
     ],
-    // crates/draft/src/reading/shop.rs
     [
         "is 100 % or more, which leaves nothing to sell: type a number such as 4.",
         "vaut 100 % ou plus, ce qui ne laisse rien à vendre : entrez un nombre, par exemple 4.",
@@ -119,7 +170,6 @@ pub(super) const ROWS: &[Row] = &[
         "vaut 100 % ou plus, ce qui ne laisse rien à vendre.",
         "es 100 % o más, lo que no deja nada que vender.",
     ],
-    // crates/link/src/scope.rs
     [
         "The cut plan alone",
         "Le plan de découpe seul",
@@ -140,7 +190,42 @@ pub(super) const ROWS: &[Row] = &[
         "Le tout, mes prix aussi",
         "Todo, también mis precios",
     ],
-    // crates/pricing/src/calendar_date.rs
+    ["Physical weight", "Poids physique", "Peso físico"],
+    [
+        "Sales value at split-off",
+        "Valeur de vente à la séparation",
+        "Valor de venta en la separación",
+    ],
+    [
+        "Net realisable value",
+        "Valeur nette de réalisation",
+        "Valor neto realizable",
+    ],
+    [
+        "Constant gross margin",
+        "Marge brute constante",
+        "Margen bruto constante",
+    ],
+    [
+        "Charges a kilo of bone-in shank as much as a kilo of tenderloin, so cheap cuts seem to lose and dear ones to earn too much.",
+        "Fait payer un kilo de jarret avec os autant qu’un kilo de filet : les coupes bon marché semblent perdre, et les chères gagner trop.",
+        "Carga a un kilo de jarrete con hueso lo mismo que a un kilo de lomo fino, así que los cortes baratos parecen perder y los caros ganar demasiado.",
+    ],
+    [
+        "Leaves out the work done after the split, so cuts that need much trimming seem to earn more than they do.",
+        "Laisse de côté le travail fait après la séparation : les coupes qui demandent beaucoup de parage semblent gagner plus qu’elles ne gagnent.",
+        "Deja fuera el trabajo hecho después de la separación, así que los cortes que piden mucha limpieza parecen ganar más de lo que ganan.",
+    ],
+    [
+        "Follows the board: where the board is wrong, the costs are wrong with it.",
+        "Suit le tableau de prix : là où le tableau se trompe, les coûts se trompent avec lui.",
+        "Sigue la lista: donde la lista se equivoca, los costos se equivocan con ella.",
+    ],
+    [
+        "Makes every cut earn the same by construction, so it can never show which cut earns most.",
+        "Fait gagner autant à chaque coupe par construction : ne peut donc jamais montrer laquelle gagne le plus.",
+        "Hace que todos los cortes ganen lo mismo por construcción, así que nunca puede mostrar cuál gana más.",
+    ],
     [
         "“{typed}” is not a date: write year-month-day, such as 2026-03-09.",
         "« {typed} » n’est pas une date : écrivez année-mois-jour, par exemple 2026-03-09.",
@@ -151,7 +236,6 @@ pub(super) const ROWS: &[Row] = &[
         "« {typed} » n’est pas un jour du calendrier : vérifiez le mois et le jour.",
         "«{typed}» no es un día del calendario: revise el mes y el día.",
     ],
-    // crates/pricing/src/ending.rs
     [
         "No ending is entered: type the cents in two digits, such as 49, 99.",
         "Aucune fin n’est entrée : entrez les cents en deux chiffres, par exemple 49, 99.",
@@ -162,7 +246,6 @@ pub(super) const ROWS: &[Row] = &[
         "« {typed} » n’est pas une fin de prix : entrez les cents en deux chiffres, par exemple 49, 99.",
         "«{typed}» no es un final de precio: escriba los centavos con dos cifras, como 49, 99.",
     ],
-    // crates/quantity/src/typed.rs
     [
         "Nothing is entered: type a number, such as 12.5.",
         "Rien n’est entré : entrez un nombre, par exemple 12,5.",
@@ -211,4 +294,7 @@ pub(super) const ROWS: &[Row] = &[
         "un signo de moneda",
     ],
     ["min or h", "min ou h", "min o h"],
+    ["Cutting sheet", "Feuille de découpe", "Hoja de despiece"],
+    ["Price cards", "Étiquettes de prix", "Etiquetas de precio"],
+    ["Cost sheet", "Feuille de coûts", "Hoja de costos"],
 ];

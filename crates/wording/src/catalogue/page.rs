@@ -4,7 +4,6 @@ use super::Row;
 
 /// The rows, by where they are said.
 pub(super) const ROWS: &[Row] = &[
-    // web/src/app.rs
     [
         "The figures that come with the app are damaged: {error}. Reload the page.",
         "Les données fournies avec l’application sont endommagées : {error}. Rechargez la page.",
@@ -13,9 +12,7 @@ pub(super) const ROWS: &[Row] = &[
     ["Undo", "Annuler", "Deshacer"],
     ["Redo", "Rétablir", "Rehacer"],
     ["Places", "Sections", "Secciones"],
-    // web/src/cautions.rs
     ["Care: {titles}", "Prudence : {titles}", "Cuidado: {titles}"],
-    // web/src/cuts/grind.rs
     [
         "What grind the trims make",
         "Ce que les parures donnent en haché",
@@ -58,13 +55,11 @@ pub(super) const ROWS: &[Row] = &[
         "Sous la limite de",
         "Por debajo del límite",
     ],
-    // web/src/cuts/mod.rs
     [
         "The cut plan with its weights stands here once the side has a weight and a price.",
         "Le plan de découpe et ses poids s’affichent ici dès que la demi-carcasse a un poids et un prix.",
         "El plan de despiece con sus pesos aparece aquí cuando la media canal tiene peso y precio.",
     ],
-    // web/src/cuts/piece.rs
     [
         "no second way",
         "pas de seconde façon",
@@ -135,7 +130,6 @@ pub(super) const ROWS: &[Row] = &[
         "Vide : l’estimation. 75 à 85 est courant en cuisine, de mémoire.",
         "Vacío: la estimación. En una cocina lo usual es de 75 a 85, de memoria.",
     ],
-    // web/src/cuts/whole.rs
     [
         "Cuts, grind and stew",
         "Coupes, haché et ragoût",
@@ -149,14 +143,12 @@ pub(super) const ROWS: &[Row] = &[
         "Où va la demi-carcasse",
         "A dónde va la media canal",
     ],
-    // web/src/entry_field.rs
     ["Sample", "Exemple", "Ejemplo"],
     [
         "Use the {stand_in}",
         "Reprendre : {stand_in}",
         "Usar {stand_in}",
     ],
-    // web/src/foot.rs
     [
         "How it is worked out",
         "Comment c’est calculé",
@@ -169,7 +161,6 @@ pub(super) const ROWS: &[Row] = &[
         "La monnaie de tous les montants. Aucun n’est jamais converti.",
         "La moneda de todos los importes. Nunca se convierte ninguno.",
     ],
-    // web/src/keeping.rs
     [
         "This browser does not let the page store anything. Everything works, but nothing is kept when the page closes.",
         "Ce navigateur ne permet pas à la page de stocker quoi que ce soit. Tout fonctionne, mais rien n’est gardé quand la page se ferme.",
@@ -185,7 +176,6 @@ pub(super) const ROWS: &[Row] = &[
         "Ce qui avait été gardé la dernière fois n’a pas pu être lu. C’est mis de côté, et vous partez d’une feuille vierge.",
         "No se pudo leer lo conservado de la última vez. Se ha puesto aparte y usted empieza con una hoja limpia.",
     ],
-    // web/src/offline.rs
     [
         "Works offline now.",
         "Fonctionne hors ligne.",
@@ -198,7 +188,6 @@ pub(super) const ROWS: &[Row] = &[
     ],
     ["Later", "Plus tard", "Más tarde"],
     ["Reload", "Recharger", "Recargar"],
-    // web/src/opened.rs
     [
         "Reading the link…",
         "Lecture du lien…",
@@ -210,7 +199,6 @@ pub(super) const ROWS: &[Row] = &[
         "Un plan de un enlace",
     ],
     ["Leave it", "Laisser", "Dejarlo así"],
-    // web/src/prices/board_day.rs
     [
         "Day of the price board",
         "Jour du tableau de prix",
@@ -239,7 +227,6 @@ pub(super) const ROWS: &[Row] = &[
         "Le signale quand il est plus vieux.",
         "Avisa cuando es más antigua.",
     ],
-    // web/src/prices/board_file.rs
     [
         "Price board and cost sheet as files",
         "Tableau de prix et feuille de coûts en fichiers",
@@ -265,7 +252,6 @@ pub(super) const ROWS: &[Row] = &[
         "Importer un tableau de prix",
         "Cargar un archivo de lista",
     ],
-    // web/src/prices/detail.rs
     [
         "Hold its suggested price",
         "Tenir son prix suggéré",
@@ -295,7 +281,6 @@ pub(super) const ROWS: &[Row] = &[
         "Vacío: como en todos los cortes.",
     ],
     ["Marked down, %", "Vendu au rabais, %", "Rebajado, %"],
-    // web/src/prices/mod.rs
     ["Cut", "Coupe", "Corte"],
     ["Weight", "Poids", "Peso"],
     ["Cost", "Coût", "Costo"],
@@ -337,7 +322,6 @@ pub(super) const ROWS: &[Row] = &[
         "Coût réparti selon",
         "Costo repartido por",
     ],
-    // web/src/prices/rounding.rs
     ["Rounded", "Arrondi", "Redondeo"],
     ["Up", "Plus haut", "Hacia arriba"],
     ["To nearest", "Au plus près", "Al más cercano"],
@@ -358,7 +342,6 @@ pub(super) const ROWS: &[Row] = &[
         "Centavos, como 99 o 49, 99. Vacío: cualquiera.",
     ],
     ["Price endings", "Fins de prix", "Finales de precio"],
-    // web/src/prices/row.rs
     ["by-product", "sous-produit", "subproducto"],
     [", sample", ", exemple", ", muestra"],
     [
@@ -368,7 +351,6 @@ pub(super) const ROWS: &[Row] = &[
     ],
     ["use sample", "prendre l’exemple", "usar ejemplo"],
     ["earns {earned}", "rapporte {earned}", "gana {earned}"],
-    // web/src/prices/suggestion.rs
     ["a cut", "une coupe", "un corte"],
     [
         "By-products alone pay for the side: the target asks nothing of the cuts, so {zero} is suggested where you hold no price.",
@@ -445,7 +427,6 @@ pub(super) const ROWS: &[Row] = &[
         "Aucun prix ne peut être suggéré. {cut} : {what}.",
         "No se pueden sugerir precios: {cut} {what}.",
     ],
-    // web/src/prices/totals.rs
     [
         "{margin} (markup {markup})",
         "{margin} (majoration {markup})",
@@ -499,13 +480,11 @@ pub(super) const ROWS: &[Row] = &[
         "Marge sur viande, avant main-d’œuvre et emballage",
         "Margen de carne, antes de mano de obra y empaque",
     ],
-    // web/src/reckoner.rs
     [
         "This browser could not start the part of the app that works this out. Reload the page; if that does not help, a newer browser may.",
         "Ce navigateur n’a pas pu lancer la partie de l’application qui fait ce calcul. Rechargez la page; si cela n’aide pas, un navigateur plus récent le pourra peut-être.",
         "Este navegador no pudo iniciar la parte de la aplicación que calcula esto. Recargue la página; si no ayuda, quizá sirva un navegador más nuevo.",
     ],
-    // web/src/saved/file.rs
     [
         "Taken in: {taken}.",
         "Importés : {taken}.",
@@ -527,7 +506,6 @@ pub(super) const ROWS: &[Row] = &[
         "Importer un fichier de plans gardés",
         "Cargar un archivo de planes guardados",
     ],
-    // web/src/saved/line.rs
     ["Open: {plan}", "Ouvrir : {plan}", "Abrir: {plan}"],
     ["Open", "Ouvrir", "Abrir"],
     ["Rename", "Renommer", "Renombrar"],
@@ -550,7 +528,6 @@ pub(super) const ROWS: &[Row] = &[
         "{weight} à {price}",
         "{weight} a {price}",
     ],
-    // web/src/saved/mod.rs
     [
         "This browser does not let the page store anything, so nothing can be saved by name. A plan can be saved as a file or handed on as a link.",
         "Ce navigateur ne permet pas à la page de stocker quoi que ce soit : rien ne peut donc être gardé sous un nom. Un plan peut être enregistré dans un fichier ou transmis par un lien.",
@@ -616,7 +593,6 @@ pub(super) const ROWS: &[Row] = &[
     ["Last changed", "Dernier changement", "Último cambio"],
     ["Name", "Nom", "Nombre"],
     ["In order of", "Trier par", "Ordenar por"],
-    // web/src/saved/news.rs
     [
         "Another tab has changed this plan meanwhile. Both are kept.",
         "Un autre onglet a changé ce plan entre-temps. Les deux sont gardés.",
@@ -652,7 +628,6 @@ pub(super) const ROWS: &[Row] = &[
         "Rien n’en est supprimé.",
         "Nada de ello se elimina.",
     ],
-    // web/src/saved/print.rs
     ["Title", "Titre", "Título"],
     ["Lot or tag", "Lot ou étiquette", "Lote o etiqueta"],
     [
@@ -671,7 +646,6 @@ pub(super) const ROWS: &[Row] = &[
         "Sur A4 ou Lettre. La demi-carcasse doit d’abord avoir un poids et un prix; les étiquettes de prix indiquent quels prix sont des exemples.",
         "En A4 o carta. La media canal necesita antes peso y precio; las etiquetas dicen qué precios son de ejemplo.",
     ],
-    // web/src/saved/share.rs
     ["The link", "Le lien", "El enlace"],
     ["Copy", "Copier", "Copiar"],
     ["Share", "Partager", "Compartir"],
@@ -692,7 +666,6 @@ pub(super) const ROWS: &[Row] = &[
         "Le navigateur ne permet pas à la page de copier. Le lien est sélectionné : copiez-le.",
         "El navegador no permite que la página copie. El enlace está marcado: cópielo.",
     ],
-    // web/src/side/deal.rs
     ["Weight unit", "Unité de poids", "Unidad de peso"],
     ["Price unit", "Unité de prix", "Unidad de precio"],
     [
@@ -756,7 +729,6 @@ pub(super) const ROWS: &[Row] = &[
         "{more} piezas se cortan de manera distinta a este plan; vea Cortes.",
     ],
     ["Cut plan", "Plan de découpe", "Plan de despiece"],
-    // web/src/side/mod.rs
     [
         "Try an invented side",
         "Essayer un exemple inventé",
@@ -768,7 +740,6 @@ pub(super) const ROWS: &[Row] = &[
         "Catégorie de rendement {grade}{limited} : {saleable} de vendable attendu, {saleable_low} à {saleable_high} selon d’autres pentes publiées ({mark}). Le plan donne {planned}.",
         "Grado de rendimiento {grade}{limited}: se espera {saleable} vendible, de {saleable_low} a {saleable_high} según otras pendientes publicadas ({mark}). El plan da {planned}.",
     ],
-    // web/src/side/more.rs
     ["in|inches", "po", "pulg"],
     ["in²", "po²", "pulg²"],
     ["Sides", "Demi-carcasses", "Medias canales"],
@@ -957,13 +928,11 @@ pub(super) const ROWS: &[Row] = &[
     ],
     ["Packaging by", "Emballage par", "Empaque según"],
     ["The pack", "Paquet", "Paquete"],
-    // web/src/side/save.rs
     [
         "Save plan as a file",
         "Enregistrer le plan (fichier)",
         "Guardar plan en un archivo",
     ],
-    // web/src/side/stock.rs
     ["Grain-fed", "Nourri au grain", "A grano"],
     ["Grass-fed", "Nourri à l’herbe", "A pasto"],
     [
@@ -984,13 +953,11 @@ pub(super) const ROWS: &[Row] = &[
         "Les demi-carcasses nourries à l’herbe portent moins de gras : une plus grande part se vend, en coupes plus petites. Un modèle entre deux moyennes publiées.",
         "Las medias canales a pasto llevan menos grasa, así que se vende más de ellas, en cortes más pequeños. Un modelo entre dos promedios publicados.",
     ],
-    // web/src/state.rs
     ["Side|the place", "Demi-bœuf", "Media res"],
     ["Cuts", "Coupes", "Cortes"],
     ["Prices", "Prix", "Precios"],
     ["What if", "Et si", "¿Y si…?"],
     ["Saved", "Gardés", "Guardado"],
-    // web/src/verdict_strip.rs
     [
         "Type the side's weight and price.",
         "Entrez le poids et le prix de la demi-carcasse.",
@@ -1037,7 +1004,6 @@ pub(super) const ROWS: &[Row] = &[
         "Coûte {profit} de plus que ce qu’elle rapporte. Offrez {offer} ou moins.",
         "Cuesta {profit} más de lo que da. Ofrezca {offer} o menos.",
     ],
-    // web/src/what_if.rs
     [
         "Type the side's weight and price first.",
         "Entrez d’abord le poids et le prix de la demi-carcasse.",

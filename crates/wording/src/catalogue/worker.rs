@@ -4,7 +4,6 @@ use super::Row;
 
 /// The rows, by where they are said.
 pub(super) const ROWS: &[Row] = &[
-    // crates/advice/src/behind.rs
     [
         "How its cost came about",
         "Comment son coût s’est formé",
@@ -43,7 +42,6 @@ pub(super) const ROWS: &[Row] = &[
         "{share} de la pièce « {part} », nourri au grain : {words}.",
         "{share} de la pieza «{part}», a grano: {words}.",
     ],
-    // crates/advice/src/board_file.rs
     ["And {more} more.", "Et {more} de plus.", "Y {more} más."],
     [
         "Nothing has been changed. Mend the file and choose it again.",
@@ -86,7 +84,6 @@ pub(super) const ROWS: &[Row] = &[
         "Mettre ces prix au tableau",
         "Pasarlos a la lista",
     ],
-    // crates/advice/src/grind.rs
     [
         "Too little lean: {lean} more at {leanest} fat would make it good.",
         "Trop peu de maigre : il faudrait {lean} de plus à {leanest} de gras.",
@@ -136,7 +133,6 @@ pub(super) const ROWS: &[Row] = &[
         "prend {over} de parures de gras",
         "admite {over} de recorte de grasa",
     ],
-    // crates/advice/src/inputs.rs
     ["Charges on top", "Frais en plus", "Cargos adicionales"],
     [
         "All board prices",
@@ -206,13 +202,11 @@ pub(super) const ROWS: &[Row] = &[
     ["never", "jamais", "nunca"],
     ["from {value}", "dès {value}", "desde {value}"],
     ["up to {value}", "jusqu’à {value}", "hasta {value}"],
-    // crates/advice/src/methods.rs
     [
         "Cost of each cut, {currency} {per}, divided by",
         "Coût de chaque coupe, {currency} {per}, réparti selon",
         "Costo de cada corte, {currency} {per}, repartido por",
     ],
-    // crates/advice/src/panels/bars.rs
     ["Moves what", "Effet sur", "Efecto sobre"],
     [
         "Widest bar first.",
@@ -259,7 +253,6 @@ pub(super) const ROWS: &[Row] = &[
         "Les barres en tableau",
         "Las barras en una tabla",
     ],
-    // crates/advice/src/panels/best_plan.rs
     [
         "The search was cut off before it was done: set fewer limits.",
         "La recherche a été interrompue avant la fin : fixez moins de limites.",
@@ -449,7 +442,6 @@ pub(super) const ROWS: &[Row] = &[
         "la colonne vertébrale non désossée est exclue",
         "quedan fuera los cortes con espinazo",
     ],
-    // crates/advice/src/panels/break_even.rs
     [
         "One figure moved at a time, all others as planned, at the target of {target}",
         "Une donnée bougée à la fois, les autres comme prévu, à la cible de {target}",
@@ -466,7 +458,6 @@ pub(super) const ROWS: &[Row] = &[
         "Rentable jusqu’à {most} de main-d’œuvre.",
         "Rinde hasta con {most} de mano de obra.",
     ],
-    // crates/advice/src/panels/comparison.rs
     ["This plan", "Ce plan", "Este plan"],
     ["Plan", "Plan", "Plan"],
     [
@@ -546,7 +537,6 @@ pub(super) const ROWS: &[Row] = &[
         "{first} et {second}, coupe par coupe",
         "{first} y {second}, corte por corte",
     ],
-    // crates/advice/src/panels/grid.rs
     ["Down", "En lignes", "Filas"],
     ["Across", "En colonnes", "Columnas"],
     [
@@ -564,7 +554,6 @@ pub(super) const ROWS: &[Row] = &[
         "Toute donnée du plan.",
         "Cualquier dato del plan.",
     ],
-    // crates/advice/src/panels/spread.rs
     [
         "Saleable strays by",
         "Écart du vendable",
@@ -673,7 +662,6 @@ pub(super) const ROWS: &[Row] = &[
         "Las columnas en una tabla",
     ],
     ["Share|a column", "Part", "Proporción"],
-    // crates/advice/src/panels/stocks.rs
     ["Walk-away, grain-fed", "Plafond, grain", "Tope, a grano"],
     ["Walk-away, grass-fed", "Plafond, herbe", "Tope, a pasto"],
     [
@@ -717,7 +705,6 @@ pub(super) const ROWS: &[Row] = &[
         "Grain et herbe, coupe par coupe",
         "Grano y pasto, corte por corte",
     ],
-    // crates/advice/src/panels/trial.rs
     ["Use these", "Appliquer", "Usar estos datos"],
     [
         "A moved yield is tried here only: a plan takes its yields from the published tables.",
@@ -754,10 +741,6 @@ pub(super) const ROWS: &[Row] = &[
         "Chaque coupe avec ces chiffres",
         "Cada corte con estos datos",
     ],
-    // crates/advice/src/printed.rs
-    ["Cutting sheet", "Feuille de découpe", "Hoja de despiece"],
-    ["Price cards", "Étiquettes de prix", "Etiquetas de precio"],
-    ["Cost sheet", "Feuille de coûts", "Hoja de costos"],
     [
         "Lot or tag: {lot}",
         "Lot ou étiquette : {lot}",
@@ -790,48 +773,6 @@ pub(super) const ROWS: &[Row] = &[
     ],
     ["Board {per}", "Affiché {per}", "Lista {per}"],
     ["By-products", "Sous-produits", "Subproductos"],
-    // crates/advice/src/request.rs
-    [
-        "Try other figures",
-        "Essayer d’autres chiffres",
-        "Probar otros datos",
-    ],
-    [
-        "How sure is it",
-        "À quel point c’est sûr",
-        "Qué tan seguro es",
-    ],
-    [
-        "Grass-fed against grain-fed",
-        "L’herbe face au grain",
-        "A pasto frente a grano",
-    ],
-    [
-        "What moves it most",
-        "Ce qui pèse le plus",
-        "Qué lo mueve más",
-    ],
-    [
-        "How far it may go",
-        "Jusqu’où cela peut aller",
-        "Hasta dónde puede llegar",
-    ],
-    [
-        "Two figures at once",
-        "Deux données à la fois",
-        "Dos datos a la vez",
-    ],
-    [
-        "Best way to cut it",
-        "Meilleure façon de découper",
-        "La mejor manera de cortarla",
-    ],
-    [
-        "Against another plan",
-        "Face à un autre plan",
-        "Frente a otro plan",
-    ],
-    // crates/advice/src/saved_file.rs
     [
         "The file holds no plan.",
         "Le fichier ne contient aucun plan.",
@@ -865,7 +806,6 @@ pub(super) const ROWS: &[Row] = &[
         "Rien n’a été changé.",
         "No se ha cambiado nada.",
     ],
-    // crates/advice/src/share.rs
     [
         "The link as a QR code",
         "Le lien en code QR",
@@ -928,7 +868,6 @@ pub(super) const ROWS: &[Row] = &[
         "{plan}, con {changed} pasos propios",
     ],
     ["Way to grass-fed", "Vers l’herbe", "Avance hacia pasto"],
-    // crates/advice/src/worked_out.rs
     ["Source: {source}", "Source : {source}", "Fuente: {source}"],
     [
         "Sources of the figures",
@@ -1160,7 +1099,6 @@ pub(super) const ROWS: &[Row] = &[
         "Accord international du yard et de la livre, 1959.",
         "Acuerdo internacional de la yarda y la libra, 1959.",
     ],
-    // crates/advice/src/written.rs
     ["Back to plan", "Retour au plan", "Volver al plan"],
     [
         "{label}, slider",
@@ -1172,24 +1110,6 @@ pub(super) const ROWS: &[Row] = &[
         "{label} : retour au plan",
         "{label}: volver al plan",
     ],
-    // crates/carcass/src/catalogue.rs
-    [
-        "read in the source",
-        "lu dans la source",
-        "leído en la fuente",
-    ],
-    [
-        "derived from published figures",
-        "dérivé de chiffres publiés",
-        "derivado de cifras publicadas",
-    ],
-    ["from memory", "de mémoire", "de memoria"],
-    [
-        "read in a secondary copy",
-        "lu dans une copie secondaire",
-        "leído en una copia secundaria",
-    ],
-    // crates/decision/src/stated_spread.rs
     [
         "No published figure: an estimate, put your own",
         "Aucun chiffre publié : une estimation, mettez la vôtre",
@@ -1210,7 +1130,6 @@ pub(super) const ROWS: &[Row] = &[
         "Un écart-type à un poids donné de demi-carcasse est de 5,9 à 11,3 % selon la coupe (dérivé de Judge et al. 2019, J Anim Sci 97:2769); 8 % vaut pour toutes",
         "Una desviación estándar a un peso dado de media canal es de 5.9 a 11.3 % según el corte (derivado de Judge et al. 2019, J Anim Sci 97:2769); 8 % vale por todos",
     ],
-    // crates/link/src/lib.rs
     [
         "This link is far longer than any plan. Nothing of it was read.",
         "Ce lien est bien plus long que n’importe quel plan. Rien n’en a été lu.",
@@ -1236,44 +1155,6 @@ pub(super) const ROWS: &[Row] = &[
         "Ce lien a été modifié en route et est illisible. Redemandez-le.",
         "Este enlace se alteró en el camino y no se puede leer. Pídalo otra vez.",
     ],
-    // crates/pricing/src/allocation.rs
-    ["Physical weight", "Poids physique", "Peso físico"],
-    [
-        "Sales value at split-off",
-        "Valeur de vente à la séparation",
-        "Valor de venta en la separación",
-    ],
-    [
-        "Net realisable value",
-        "Valeur nette de réalisation",
-        "Valor neto realizable",
-    ],
-    [
-        "Constant gross margin",
-        "Marge brute constante",
-        "Margen bruto constante",
-    ],
-    [
-        "Charges a kilo of bone-in shank as much as a kilo of tenderloin, so cheap cuts seem to lose and dear ones to earn too much.",
-        "Fait payer un kilo de jarret avec os autant qu’un kilo de filet : les coupes bon marché semblent perdre, et les chères gagner trop.",
-        "Carga a un kilo de jarrete con hueso lo mismo que a un kilo de lomo fino, así que los cortes baratos parecen perder y los caros ganar demasiado.",
-    ],
-    [
-        "Leaves out the work done after the split, so cuts that need much trimming seem to earn more than they do.",
-        "Laisse de côté le travail fait après la séparation : les coupes qui demandent beaucoup de parage semblent gagner plus qu’elles ne gagnent.",
-        "Deja fuera el trabajo hecho después de la separación, así que los cortes que piden mucha limpieza parecen ganar más de lo que ganan.",
-    ],
-    [
-        "Follows the board: where the board is wrong, the costs are wrong with it.",
-        "Suit le tableau de prix : là où le tableau se trompe, les coûts se trompent avec lui.",
-        "Sigue la lista: donde la lista se equivoca, los costos se equivocan con ella.",
-    ],
-    [
-        "Makes every cut earn the same by construction, so it can never show which cut earns most.",
-        "Fait gagner autant à chaque coupe par construction : ne peut donc jamais montrer laquelle gagne le plus.",
-        "Hace que todos los cortes ganen lo mismo por construcción, así que nunca puede mostrar cuál gana más.",
-    ],
-    // crates/pricing/src/board_file/price_cells.rs
     [
         "There is no price: fill one of {columns}, or leave the line out.",
         "Il n’y a pas de prix : remplissez l’une des colonnes {columns}, ou omettez la ligne.",
@@ -1289,7 +1170,6 @@ pub(super) const ROWS: &[Row] = &[
         "{column} {price} et {other} {other_price} ne sont pas le même prix : gardez celui qui est juste et videz l’autre, ou toute sa colonne.",
         "{column} {price} y {other} {other_price} no son el mismo precio: deje el correcto y vacíe el otro, o toda su columna.",
     ],
-    // crates/pricing/src/board_file/reading.rs
     [
         "Line {line}: {message}",
         "Ligne {line} : {message}",
@@ -1365,7 +1245,6 @@ pub(super) const ROWS: &[Row] = &[
         "{column} : « {typed} » n’est ni « yes » ni « no » : écrivez l’un des deux.",
         "{column}: «{typed}» no es ni «yes» ni «no»: escriba uno de los dos.",
     ],
-    // crates/shelf/src/file.rs
     [
         "The file is longer than {size} MB, which no saved plans are.",
         "Le fichier dépasse {size} Mo, ce qu’aucun fichier de plans gardés n’atteint.",

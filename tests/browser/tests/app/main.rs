@@ -9,6 +9,7 @@ mod counter;
 mod grind;
 mod keeping;
 mod keyboard;
+mod languages;
 mod layout;
 mod links;
 mod looks;
