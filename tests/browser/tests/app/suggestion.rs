@@ -103,9 +103,7 @@ fn a_held_price_that_meets_the_target_alone_is_said_to() {
             page.type_over(&id, "1000").await?;
             let sentence = said(page, "The prices you hold alone meet the target").await?;
             ensure!(
-                sentence
-                    .replace(',', "")
-                    .contains(&format!(" with ${spare} to spare")),
+                sentence.contains(&format!(" with ${spare} to spare")),
                 "not {spare}: {sentence}"
             );
             let others = suggested_for_others(page).await?;
