@@ -11,6 +11,7 @@ use crate::expected_yield::YieldModel;
 use crate::fat_ledger::GrindClass;
 use crate::hanging::ShrinkByStock;
 use crate::loading::DataSet;
+use crate::own_yields::OwnEnds;
 use crate::plan::CutPlan;
 use crate::spread::Spread;
 use crate::stock::StockPreset;
@@ -41,6 +42,8 @@ pub enum Mark {
     Estimate,
     /// Read only where another text quotes it.
     Secondary,
+    /// What the shop's own scale said.
+    Own,
 }
 
 impl Mark {
@@ -50,8 +53,9 @@ impl Mark {
             Self::Read => text!("read in the source"),
             Self::Derived => text!("derived from published figures"),
             Self::FromMemory => text!("from memory"),
-            Self::Estimate => "estimate",
+            Self::Estimate => text!("estimate"),
             Self::Secondary => text!("read in a secondary copy"),
+            Self::Own => text!("the shop's own"),
         }
     }
 }
@@ -194,6 +198,8 @@ pub struct Way {
     pub cautions: Vec<usize>,
     /// What comes out.
     pub outputs: Vec<WayOutput>,
+    /// At which ends of the stock its shares are the shop's own.
+    pub own: OwnEnds,
     /// Line in the data file.
     pub(crate) line: u64,
 }
@@ -336,9 +342,9 @@ impl Catalogue {
         &self.cautions
     }
 
-    /// Where the share of `output` comes from.
+    /// Where the share of `output` comes from; `None` for the shop's own.
     pub fn source_of(&self, output: &WayOutput) -> Option<&Source> {
-        self.sources.get(output.source)
+        self.published_source(output.source, output.mark)
     }
 
     /// Every source cited.
@@ -358,6 +364,11 @@ impl Catalogue {
     /// order. `None` only for a part without ways, which loading refuses.
     pub fn reference_way(&self, part: PartId) -> Option<WayId> {
         self[part].ways.first().copied()
+    }
+
+    /// The source of a figure with this mark: the shop's own has none.
+    pub(crate) fn published_source(&self, source: usize, mark: Mark) -> Option<&Source> {
+        self.sources.get(source).filter(|_| mark != Mark::Own)
     }
 
     pub(crate) fn way_mut(&mut self, way: WayId) -> Option<&mut Way> {

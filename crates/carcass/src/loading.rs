@@ -17,6 +17,7 @@ use crate::dry_ageing::read_dry_ageing;
 use crate::expected_yield::YieldModel;
 use crate::fat_ledger::read_classes;
 use crate::hanging::ShrinkByStock;
+use crate::own_yields::OwnEnds;
 use crate::plan::CutPlan;
 use crate::spread::{GroupSpread, Spread};
 use crate::stock::{self, Variation};
@@ -378,6 +379,7 @@ fn read_ways(
             per_kg: Minutes::from_minutes(row.number("minutes_per_kg")?),
             cautions: triggered,
             outputs: Vec::new(),
+            own: OwnEnds::default(),
             line: row.line,
         });
     }

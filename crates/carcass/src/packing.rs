@@ -22,6 +22,7 @@ use crate::catalogue::{
     Source, Way, WayId, WayOutput,
 };
 use crate::fat_ledger::GrindClass;
+use crate::own_yields::OwnEnds;
 use crate::stock::StockPreset;
 
 /// The bytes are not a whole catalogue.
@@ -333,7 +334,8 @@ packed_choice!(Mark {
     Derived,
     FromMemory,
     Estimate,
-    Secondary
+    Secondary,
+    Own
 });
 packed_choice!(Kind {
     Cut,
@@ -370,7 +372,7 @@ packed!(Product {
     variation
 });
 packed!(WayOutput { output, grain, grass, fat, source, mark, note }, line: 0);
-packed!(Way { id, name, part, saw, per_piece, per_kg, cautions, outputs }, line: 0);
+packed!(Way { id, name, part, saw, per_piece, per_kg, cautions, outputs }, line: 0, own: OwnEnds::default());
 packed!(Caution {
     id,
     title,

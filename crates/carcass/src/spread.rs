@@ -28,6 +28,16 @@ pub struct SpreadFigure {
     pub mark: Mark,
 }
 
+impl SpreadFigure {
+    /// The shop's own figure in place of the published one.
+    pub(crate) const fn set_own(&mut self, value: Share) {
+        self.value = value;
+        self.low = value;
+        self.high = value;
+        self.mark = Mark::Own;
+    }
+}
+
 /// How the cuts of one group differ at one weight of the side.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct GroupSpread {
@@ -84,6 +94,14 @@ packed!(Spread {
 });
 
 impl Spread {
+    /// The shop's own spread of a group in place of the published one.
+    pub(crate) fn set_own_group(&mut self, group: usize, cv: Share) {
+        if let Some(group) = self.groups.get_mut(group) {
+            group.cv = cv;
+            group.mark = Mark::Own;
+        }
+    }
+
     /// Reads the file and takes over what the groups and the yield model say.
     pub(crate) fn read(
         file: DataFile,
@@ -173,12 +191,12 @@ impl Catalogue {
 
     /// Where the spread of the saleable share comes from.
     pub fn source_of_spread(&self, figure: &SpreadFigure) -> Option<&Source> {
-        self.sources.get(figure.source)
+        self.published_source(figure.source, figure.mark)
     }
 
     /// Where the spread of a group comes from.
     pub fn source_of_group(&self, group: &GroupSpread) -> Option<&Source> {
-        self.sources.get(group.source)
+        self.published_source(group.source, group.mark)
     }
 }
 

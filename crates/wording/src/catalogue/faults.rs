@@ -55,10 +55,16 @@ pub(super) const ROWS: &[Row] = &[
         "derivado de cifras publicadas",
     ],
     ["from memory", "de mémoire", "de memoria"],
+    ["estimate", "estimation", "estimación"],
     [
         "read in a secondary copy",
         "lu dans une copie secondaire",
         "leído en una copia secundaria",
+    ],
+    [
+        "the shop's own",
+        "propre à la boucherie",
+        "propio de la carnicería",
     ],
     [
         "the hot carcass weight of {kg} kg must be 50 to 800 kg (110 to 1764 lb): the whole carcass, both sides together",
