@@ -1,0 +1,277 @@
+//! How far the shop's own sides differ from one another.
+//!
+//! The draws of a side want two kinds of figure: how far the saleable share of
+//! the side differs, and how far each group of cuts does of itself. Both are
+//! learnt at the side, as they are published: what every test gave of a group,
+//! over what the published yields give at its stock by the same ways, is
+//! `1 + r`; the saleable share less the published one is `r` itself. For each
+//! series of `r`, by the model of [`crate::learning`] with `f = 1`:
+//!
+//! ```text
+//! m = Σ w·r ⁄ (κ₀ + Σ w)        S = ν₀σ₀² + Σ w·r² − (κ₀ + Σ w)·m²
+//! deviation = √(S ⁄ (ν₀ + tests)); of a group, that over 1 + m
+//! ```
+//!
+//! Whether a shop's sides are on the whole heavier in a cut (`m`) is thus told
+//! from how far they differ. Simulation takes these figures, so they are floats;
+//! tests are summed in one order, whatever order they come in.
+
+use carcass::{Catalogue, Kind, Output, PartId, ProductId, Stock, WayId};
+use litemap::LiteMap;
+use quantity::{Decimal, Mass, Share};
+
+use super::interval::{float, share_of};
+use super::{Learning, Prior, TestedSide};
+use crate::composition::WayWeights;
+
+/// The spread that draws use after the shop's tests.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OwnSpread {
+    /// Standard deviation of the saleable share of the side.
+    pub saleable: Share,
+    /// Coefficient of variation of each group that a test gave something of,
+    /// told by one product of the group.
+    pub groups: Vec<(ProductId, Share)>,
+    /// How many tests count.
+    pub tests: usize,
+}
+
+impl Learning<'_> {
+    /// The spread that `tests` say, together with the published one.
+    pub fn spread<'b>(&self, tests: impl IntoIterator<Item = &'b TestedSide>) -> OwnSpread {
+        let groups = Groups::of(self.catalogue);
+        let mut residuals: Vec<Residuals> = tests
+            .into_iter()
+            .map(|test| Residuals::of(self.catalogue, &groups, test))
+            .collect();
+        residuals.sort_by(Residuals::in_order);
+        let spread = self.catalogue.spread();
+        let series = |pick: &dyn Fn(&Residuals) -> Option<f64>, published: Share| {
+            let published = float(published.fraction());
+            Series::of(
+                self.prior,
+                residuals
+                    .iter()
+                    .filter_map(|residual| Some((residual.sides, pick(residual)?))),
+                published,
+            )
+        };
+        let saleable = series(&|residual| Some(residual.saleable), spread.unknown.value);
+        let own_groups = groups
+            .first_products
+            .iter()
+            .enumerate()
+            .filter_map(|(group, product)| {
+                let published = self.catalogue.spread_of(*product)?.cv;
+                let series = series(
+                    &|residual| residual.groups.get(group).copied().flatten(),
+                    published,
+                );
+                (series.tests > 0).then(|| {
+                    let relative = series.deviation / (1.0 + series.mean).max(0.1);
+                    (*product, share_of(relative))
+                })
+            })
+            .collect();
+        OwnSpread {
+            saleable: share_of(saleable.deviation),
+            groups: own_groups,
+            tests: residuals.len(),
+        }
+    }
+}
+
+/// What one series of residuals says.
+struct Series {
+    tests: usize,
+    mean: f64,
+    deviation: f64,
+}
+
+impl Series {
+    fn of(prior: Prior, residuals: impl Iterator<Item = (f64, f64)>, published: f64) -> Self {
+        let (mut tests, mut sides, mut first, mut second) = (0_usize, 0.0, 0.0, 0.0);
+        for (weight, residual) in residuals {
+            tests += 1;
+            sides += weight;
+            first += weight * residual;
+            second += weight * residual * residual;
+        }
+        let strength = float(prior.spread());
+        let all = float(prior.yields()) + sides;
+        let mean = first / all;
+        let square = strength * published * published + second - all * mean * mean;
+        let count = u32::try_from(tests).map_or(f64::from(u32::MAX), f64::from);
+        Self {
+            tests,
+            mean,
+            deviation: (square.max(0.0) / (strength + count)).sqrt(),
+        }
+    }
+}
+
+/// The groups that products move with.
+struct Groups {
+    /// The first product of each.
+    first_products: Vec<ProductId>,
+    of_product: LiteMap<ProductId, usize>,
+}
+
+impl Groups {
+    fn of(catalogue: &Catalogue) -> Self {
+        let mut names: Vec<&str> = Vec::new();
+        let mut first_products = Vec::new();
+        let mut of_product = LiteMap::new();
+        for (product, _) in catalogue.products() {
+            let Some(group) = catalogue.spread_of(product) else {
+                continue;
+            };
+            let place = names
+                .iter()
+                .position(|name| *name == group.name)
+                .unwrap_or_else(|| {
+                    names.push(&group.name);
+                    first_products.push(product);
+                    names.len() - 1
+                });
+            of_product.insert(product, place);
+        }
+        Self {
+            first_products,
+            of_product,
+        }
+    }
+}
+
+/// How one test differs from the published yields.
+struct Residuals {
+    sides: f64,
+    saleable: f64,
+    groups: Vec<Option<f64>>,
+}
+
+impl Residuals {
+    fn of(catalogue: &Catalogue, groups: &Groups, test: &TestedSide) -> Self {
+        let (mut seen, mut published) = (
+            vec![0.0; groups.first_products.len()],
+            vec![0.0; groups.first_products.len()],
+        );
+        let (mut saleable_seen, mut saleable_published, mut total) = (0.0, 0.0, 0.0);
+        for (product, weight, expected) in product_shares(catalogue, test) {
+            total += weight;
+            if catalogue[product].kind == Kind::Cut {
+                saleable_seen += weight;
+                saleable_published += expected;
+            }
+            if let Some(group) = groups.of_product.get(&product) {
+                if let Some(sum) = seen.get_mut(*group) {
+                    *sum += weight;
+                }
+                if let Some(sum) = published.get_mut(*group) {
+                    *sum += expected;
+                }
+            }
+        }
+        let whole = if total > 0.0 { total } else { 1.0 };
+        Self {
+            sides: f64::from(test.sides),
+            saleable: saleable_seen / whole - saleable_published,
+            groups: seen
+                .iter()
+                .zip(&published)
+                .map(|(seen, published)| (*published > 0.0).then(|| seen / whole / published - 1.0))
+                .collect(),
+        }
+    }
+
+    /// The order in which tests are summed.
+    fn in_order(&self, other: &Self) -> core::cmp::Ordering {
+        let key = |residuals: &Self| (residuals.sides, residuals.saleable);
+        let (one, two) = (key(self), key(other));
+        one.0
+            .total_cmp(&two.0)
+            .then(one.1.total_cmp(&two.1))
+            .then_with(|| {
+                let groups = self.groups.iter().zip(&other.groups);
+                groups
+                    .map(|(one, two)| one.unwrap_or(-1.0).total_cmp(&two.unwrap_or(-1.0)))
+                    .find(|order| order.is_ne())
+                    .unwrap_or(core::cmp::Ordering::Equal)
+            })
+    }
+}
+
+/// The kilograms of every product that came off a way and the share of the side
+/// that the published yields give of it by the same ways.
+fn product_shares(catalogue: &Catalogue, test: &TestedSide) -> Vec<(ProductId, f64, f64)> {
+    let totals: Vec<f64> = test.ways.iter().map(|way| kilograms(way.total())).collect();
+    let of_part = share_of_part(catalogue, &test.ways, &totals);
+    let published: Vec<Vec<f64>> = test
+        .ways
+        .iter()
+        .map(|way| published_shares(catalogue, way.way, test.stock))
+        .collect();
+    let mut parts: LiteMap<PartId, f64> = LiteMap::new();
+    parts.insert(catalogue.root(), 1.0);
+    // A part may come off two others, so each pass goes one step further down.
+    for _ in 0..DEEPEST {
+        let mut next: LiteMap<PartId, f64> = LiteMap::new();
+        next.insert(catalogue.root(), 1.0);
+        for ((way, of_part), published) in test.ways.iter().zip(&of_part).zip(&published) {
+            let data = &catalogue[way.way];
+            let whole = parts.get(&data.part).copied().unwrap_or(0.0) * of_part;
+            for (output, share) in data.outputs.iter().zip(published) {
+                if let Output::Part(part) = output.output {
+                    let before = next.get(&part).copied().unwrap_or(0.0);
+                    next.insert(part, before + whole * share);
+                }
+            }
+        }
+        if next == parts {
+            break;
+        }
+        parts = next;
+    }
+    let mut products = Vec::new();
+    for ((way, of_part), published) in test.ways.iter().zip(&of_part).zip(&published) {
+        let data = &catalogue[way.way];
+        let whole = parts.get(&data.part).copied().unwrap_or(0.0) * of_part;
+        for ((output, share), weight) in data.outputs.iter().zip(published).zip(&way.outputs) {
+            if let Output::Product(product) = output.output {
+                products.push((product, kilograms(*weight), whole * share));
+            }
+        }
+    }
+    products
+}
+
+/// No part lies deeper than this below the side.
+const DEEPEST: usize = 16;
+
+/// What share of its part went by each way.
+fn share_of_part(catalogue: &Catalogue, ways: &[WayWeights], totals: &[f64]) -> Vec<f64> {
+    ways.iter()
+        .zip(totals)
+        .map(|(way, total)| {
+            let part = catalogue[way.way].part;
+            let all: f64 = ways
+                .iter()
+                .zip(totals)
+                .filter(|(other, _)| catalogue[other.way].part == part)
+                .map(|(_, total)| total)
+                .sum();
+            if all > 0.0 { total / all } else { 0.0 }
+        })
+        .collect()
+}
+
+fn published_shares(catalogue: &Catalogue, way: WayId, stock: Stock) -> Vec<f64> {
+    catalogue[way]
+        .shares(stock)
+        .map(|share| float(share.fraction()))
+        .collect()
+}
+
+fn kilograms(mass: Mass) -> f64 {
+    float(mass.kg().max(Decimal::ZERO))
+}
