@@ -4,13 +4,25 @@
 //! Nothing here reads a clock, a random source or storage: dates, times and
 //! seeds are arguments.
 
+pub mod closing;
 pub mod composition;
+pub mod divided;
+pub mod form;
 pub mod learning;
 pub mod overlay;
+pub mod unit_slip;
+pub mod weigh_in_form;
+pub mod weighing;
 
 #[cfg(test)]
 mod any_side;
 
+pub use closing::{Cause, ClosedWeights, Closing, NotClosed, USUAL_TOLERANCE, Unexplained, close};
 pub use composition::{WayWeights, piece_weights, products, way_weights};
+pub use divided::{Divided, divide};
+pub use form::{Fault, FormError};
 pub use learning::{Learning, OddLevel, Prior, TestedSide};
 pub use overlay::overlay;
+pub use unit_slip::{UnitSlip, unit_slips};
+pub use weigh_in_form::ReadBack;
+pub use weighing::{Line, PlannedLine, Spent, WeighIn, Weighing, WeighingError, planned_lines};

@@ -70,7 +70,7 @@ pub use odd::{Odd, OddLevel};
 pub use spread::OwnSpread;
 pub use way_yield::{OutputYield, WayYield};
 
-use interval::float;
+pub(crate) use interval::float;
 use sums::{Seen, Sums};
 
 /// How much the published figures count for, in sides.

@@ -48,8 +48,8 @@ impl OddLevel {
 }
 
 impl Default for OddLevel {
-    /// One ordinary test in five hundred, were every share normal. Small shares of
-    /// fat lean to one side, so that it is about one in a hundred of simulated
+    /// One ordinary test in five hundred, were every share normal. Small shares
+    /// of fat lean to one side, so that it is about two in a hundred of simulated
     /// sides; a test counts them.
     fn default() -> Self {
         Self(Share::from_fraction(Decimal::new(2, 3)))

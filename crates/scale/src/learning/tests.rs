@@ -150,7 +150,7 @@ fn a_slipped_scale_is_odd_and_an_ordinary_side_is_not() {
         .filter(|odd| !odd.is_empty())
         .count();
     println!("{ordinary} of 300 ordinary sides were called odd");
-    assert!(ordinary <= 6, "{ordinary}"); // 2 %
+    assert!(ordinary <= 12, "{ordinary}"); // 4 %
 
     // A strip loin weighed in pounds and typed as kilograms.
     let way = strip_loin();
