@@ -10,7 +10,9 @@ pub mod divided;
 pub mod form;
 pub mod learning;
 pub mod overlay;
+pub mod report;
 pub mod unit_slip;
+pub mod variance;
 pub mod weigh_in_form;
 pub mod weighing;
 
@@ -23,6 +25,8 @@ pub use divided::{Divided, divide};
 pub use form::{Fault, FormError};
 pub use learning::{Learning, OddLevel, Prior, TestedSide};
 pub use overlay::overlay;
+pub use report::{CutLine, Outcome, Pair, PartLine, Planned, Report, report};
 pub use unit_slip::{UnitSlip, unit_slips};
+pub use variance::Variance;
 pub use weigh_in_form::ReadBack;
 pub use weighing::{Line, PlannedLine, Spent, WeighIn, Weighing, WeighingError, planned_lines};

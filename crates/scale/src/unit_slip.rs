@@ -359,36 +359,44 @@ mod tests {
         )
     }
 
-    /// What the search finds on three hundred simulated sides, in either unit.
-    /// Lines of less than 300 g are left out of the count of hits: they move the
-    /// side by less than its tolerance by far and vary by much of themselves.
+    /// What the search finds on three hundred simulated sides, in either unit. A
+    /// slip that moves the side by more than its tolerance is told apart from one
+    /// that does not, and of which the balance says next to nothing; lines of
+    /// less than 300 g are not tried.
     #[test]
     fn slips_are_found_and_sound_sides_are_left_alone() {
         let side = side();
         let sides = 300_u64;
+        let tolerance = Decimal::new(18, 1);
         for typed in [MassUnit::Kilogram, MassUnit::Pound] {
-            let (mut alarms, mut hits, mut wrong, mut missed_tray, mut all) = (0, 0, 0, 0, 0);
+            let (mut alarms, mut lost_line, mut wrong, mut all) = (0, 0, 0, 0);
+            // Hits and tries, for slips beyond the tolerance and within it.
+            let mut slips = [[0_u32; 2]; 2];
             for index in 0..sides {
                 let weighed = weighed(index, &side, 0.1);
                 let sound = weigh_in(&weighed, typed, |_, _| false);
                 alarms += u32::from(!found(&side, &sound).is_empty());
 
-                let counted: Vec<usize> = (0..weighed.len())
-                    .filter(|line| weighed[*line].1.iter().sum::<Decimal>() > Decimal::new(3, 1))
+                let weight = |line: usize| weighed[line].1.iter().sum::<Decimal>();
+                let tried: Vec<usize> = (0..weighed.len())
+                    .filter(|line| weight(*line) > Decimal::new(3, 1))
                     .collect();
                 let turn = usize::try_from(index).expect("few");
-                let slipped = counted[turn % counted.len()];
-                let of_line = weigh_in(&weighed, typed, |line, _| line == slipped);
-                let slips = found(&side, &of_line);
+                let slipped = tried[turn % tried.len()];
+                let one = weigh_in(&weighed, typed, |line, _| line == slipped);
+                let told = found(&side, &one);
                 let is_it = |slip: &UnitSlip| slip.line == weighed[slipped].0;
-                hits += u32::from(slips.iter().any(is_it));
-                wrong += u32::from(slips.iter().any(|slip| !is_it(slip)));
+                let moves = (one.total() - sound.total()).kg().abs();
+                let class = &mut slips[usize::from(moves <= tolerance)];
+                class[0] += u32::from(told.iter().any(is_it));
+                class[1] += 1;
+                wrong += u32::from(told.iter().any(|slip| !is_it(slip)));
 
-                // A tray that never came to the scale is no slip.
+                // A line that never came to the scale is no slip.
                 let mut lost = weighed.clone();
                 lost.remove(slipped);
                 let lost = weigh_in(&lost, typed, |_, _| false);
-                missed_tray += u32::from(!found(&side, &lost).is_empty());
+                lost_line += u32::from(!found(&side, &lost).is_empty());
 
                 // The scale stood in the other unit all day.
                 let whole = weigh_in(&weighed, typed, |_, _| true);
@@ -396,16 +404,19 @@ mod tests {
                     found(&side, &whole).iter().map(|slip| slip.line).collect();
                 all += u32::from(lines.len() == weighed.len());
             }
+            let [[beyond, of_beyond], [within, of_within]] = slips;
             println!(
-                "typed in {}: of {sides} sides {alarms} false alarms on sound ones, {missed_tray} on \
-                 sides with a lost line; of one slipped line {hits} found, {wrong} with another \
-                 line blamed; {all} of sides weighed wholly in the other unit",
+                "typed in {}: of {sides} sides {alarms} false alarms on sound ones, {lost_line} on \
+                 sides with a lost line; of one slipped line {beyond} of {of_beyond} found that \
+                 move the side beyond 1 %, {within} of {of_within} that do not, another line \
+                 blamed {wrong} times; {all} of sides weighed wholly in the other unit",
                 typed.symbol()
             );
             assert!(alarms <= 3, "{alarms}"); // 1 %
-            assert!(missed_tray <= 6, "{missed_tray}"); // 2 %
-            assert!(hits >= 285, "{hits}"); // 95 %
-            assert!(wrong <= 6, "{wrong}"); // 2 %
+            assert!(lost_line <= 6, "{lost_line}"); // 2 %
+            assert!(beyond * 100 >= of_beyond * 95, "{beyond} of {of_beyond}");
+            assert!(within * 100 >= of_within * 60, "{within} of {of_within}");
+            assert!(wrong <= 15, "{wrong}"); // 5 %
             assert!(all >= 297, "{all}"); // 99 %
         }
     }

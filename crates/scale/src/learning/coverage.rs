@@ -2,7 +2,7 @@
 
 use carcass::{Catalogue, Stock, StockEnd, break_down};
 use decision::spread::normal_deviates;
-use quantity::{Decimal, Mass, Share};
+use quantity::{Decimal, Mass};
 
 use super::*;
 use crate::any_side::{CATALOGUE, float, simulated};
