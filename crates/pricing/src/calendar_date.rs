@@ -115,6 +115,11 @@ impl CalendarDate {
             + day_of_year
     }
 
+    /// The month, from 1.
+    pub const fn month(self) -> u8 {
+        self.month
+    }
+
     /// Days from `earlier` to this date; below zero when it comes before.
     pub fn days_since(self, earlier: Self) -> i64 {
         self.day_number() - earlier.day_number()

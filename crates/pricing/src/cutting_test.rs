@@ -6,7 +6,7 @@
 //! Cost Controls*, ch. 6). While trim and bone keep their relation to the
 //! price, the factor turns any new price into the new cost per usable weight.
 
-use quantity::{Decimal, Mass, Money, UnitPrice};
+use quantity::{Decimal, Mass, MassUnit, Money, Share, UnitPrice};
 
 /// What one piece cost and what it gave.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,6 +40,28 @@ impl CuttingTest {
             .map(quantity::Share::fraction)
     }
 
+    /// What a portion of this weight costs; `None` when nothing is usable.
+    pub fn portion_cost(&self, portion: Mass) -> Option<Money> {
+        self.cost_per_usable().map(|price| price * portion)
+    }
+
+    /// What the price paid per `unit` is multiplied by to give the cost of a
+    /// portion (the handbooks' *portion cost factor*): the cost factor times the
+    /// portion in that unit.
+    pub fn portion_factor(&self, portion: Mass, unit: MassUnit) -> Option<Decimal> {
+        self.cost_factor()?.checked_mul(portion.in_unit(unit))
+    }
+
+    /// What a portion of this weight costs at a new `price`, by the cost factor.
+    pub fn repriced_portion(&self, price: UnitPrice, portion: Mass) -> Option<Money> {
+        self.repriced(price).map(|price| price * portion)
+    }
+
+    /// Usable share of what was bought; `None` when nothing was.
+    pub fn usable_share(&self, bought: Mass) -> Option<Share> {
+        self.usable.ratio_to(bought)
+    }
+
     /// Cost per usable weight at a new `price`, by the cost factor.
     pub fn repriced(&self, price: UnitPrice) -> Option<UnitPrice> {
         Some(price.times(self.cost_factor()?))
@@ -70,6 +92,24 @@ mod tests {
         };
         assert_eq!(untrimmed.cost_factor(), Some(Decimal::new(125, 2)));
         assert_eq!(untrimmed.repriced(per_kg(4)), Some(per_kg(5)));
+        let portion = Mass::from_g(Decimal::from(200));
+        assert_eq!(
+            untrimmed.portion_cost(portion),
+            Some(Money::from_cents(150))
+        );
+        assert_eq!(
+            untrimmed.portion_factor(portion, MassUnit::Kilogram),
+            Some(Decimal::new(25, 2))
+        );
+        assert_eq!(
+            untrimmed.repriced_portion(per_kg(4), portion),
+            Some(Money::from_cents(100))
+        );
+        let bought = Mass::from_kg(Decimal::TEN);
+        assert_eq!(
+            untrimmed.usable_share(bought),
+            Some(Share::from_percent(Decimal::from(80)))
+        );
     }
 
     #[test]
@@ -82,5 +122,6 @@ mod tests {
         };
         assert_eq!(test.cost_per_usable(), None);
         assert_eq!(test.repriced(test.price), None);
+        assert_eq!(test.portion_cost(Mass::from_kg(Decimal::ONE)), None);
     }
 }

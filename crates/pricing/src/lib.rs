@@ -24,7 +24,7 @@ pub mod sale_loss;
 pub mod sheet;
 pub mod sheet_file;
 pub mod shop;
-mod spreadsheet_text;
+pub mod spreadsheet_text;
 pub mod suggestion;
 pub mod suggestion_error;
 mod uncosted_rows;
@@ -41,6 +41,7 @@ mod held_prices;
 use core::fmt;
 
 pub use allocation::{AllocationMethod, JointProduct, allocate};
+pub use calendar_date::CalendarDate;
 pub use cost_trail::{CostTrail, TrailStep};
 pub use cutting_test::CuttingTest;
 pub use deal::{Age, Charge, ChargeAmount, Deal, LabourTime, WeightBasis};

@@ -11,7 +11,7 @@ fn needs_guard(text: &str) -> bool {
 }
 
 /// A text as it stands in a cell.
-pub(crate) fn guarded(text: &str) -> String {
+pub fn guarded(text: &str) -> String {
     if needs_guard(text) {
         format!("{GUARD}{text}")
     } else {
@@ -20,7 +20,7 @@ pub(crate) fn guarded(text: &str) -> String {
 }
 
 /// The text of a cell.
-pub(crate) fn without_guard(text: &str) -> &str {
+pub fn without_guard(text: &str) -> &str {
     match text.strip_prefix(GUARD) {
         Some(behind) if needs_guard(behind) => behind,
         _ => text,

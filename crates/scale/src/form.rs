@@ -58,6 +58,8 @@ pub enum Fault {
     },
     /// The end says that lines are missing, or more follows it.
     WrongEnd,
+    /// The writing was cut off before the end.
+    CutOff,
 }
 
 impl fmt::Display for FormError {
@@ -73,6 +75,7 @@ impl fmt::Display for FormError {
             Fault::TooMany { most } => write!(f, "there are more than {most} lines."),
             Fault::Bad { wanted, found } => write!(f, "“{found}” must be {wanted}."),
             Fault::WrongEnd => write!(f, "the end does not fit the lines before it."),
+            Fault::CutOff => write!(f, "the text is cut off here: take it from a copy."),
         }
     }
 }
@@ -187,6 +190,31 @@ impl<'a> Record<'a> {
         Ok(Self { lines, cut_off })
     }
 
+    /// Whether it has its end.
+    ///
+    /// # Errors
+    /// [`Fault::CutOff`] where it has none.
+    pub fn whole(&self) -> Result<(), FormError> {
+        match self.cut_off {
+            None => Ok(()),
+            Some(line) => Err(FormError {
+                line,
+                fault: Fault::CutOff,
+            }),
+        }
+    }
+
+    /// An error for a line that is not there.
+    pub fn missing(&self, wanted: &'static str) -> FormError {
+        FormError {
+            line: self.lines.len() + 2,
+            fault: Fault::Bad {
+                wanted,
+                found: "nothing".to_owned(),
+            },
+        }
+    }
+
     /// Its lines.
     pub fn lines(&self) -> impl Iterator<Item = Words<'a>> {
         self.lines.iter().enumerate().map(|(place, line)| Words {
@@ -197,6 +225,7 @@ impl<'a> Record<'a> {
 }
 
 /// The words of a line.
+#[derive(Clone)]
 pub(crate) struct Words<'a> {
     line: usize,
     words: core::str::Split<'a, char>,
@@ -212,6 +241,16 @@ impl<'a> Words<'a> {
                 found: found.chars().take(LONGEST_QUOTE).collect(),
             },
         }
+    }
+
+    /// Whether the next word is this one.
+    pub fn is_marked(&self, mark: &str) -> bool {
+        self.words.clone().next() == Some(mark)
+    }
+
+    /// Whether any word follows.
+    pub fn has_more(&self) -> bool {
+        self.words.clone().next().is_some()
     }
 
     /// The next word as it stands, where there is one.

@@ -4,6 +4,7 @@
 //! Nothing here reads a clock, a random source or storage: dates, times and
 //! seeds are arguments.
 
+pub mod closed_test;
 pub mod closing;
 pub mod composition;
 pub mod divided;
@@ -11,6 +12,7 @@ pub mod form;
 pub mod learning;
 pub mod overlay;
 pub mod report;
+pub mod tag;
 pub mod unit_slip;
 pub mod variance;
 pub mod weigh_in_form;
@@ -19,6 +21,7 @@ pub mod weighing;
 #[cfg(test)]
 mod any_side;
 
+pub use closed_test::{ClosedTest, KeptMoney, KeptWay};
 pub use closing::{Cause, ClosedWeights, Closing, NotClosed, USUAL_TOLERANCE, Unexplained, close};
 pub use composition::{WayWeights, piece_weights, products, way_weights};
 pub use divided::{Divided, divide};
@@ -26,6 +29,7 @@ pub use form::{Fault, FormError};
 pub use learning::{Learning, OddLevel, Prior, TestedSide};
 pub use overlay::overlay;
 pub use report::{CutLine, Outcome, Pair, PartLine, Planned, Report, report};
+pub use tag::{Claim, Half, Tag};
 pub use unit_slip::{UnitSlip, unit_slips};
 pub use variance::Variance;
 pub use weigh_in_form::ReadBack;

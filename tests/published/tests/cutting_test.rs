@@ -2,7 +2,7 @@
 
 use pricing::CuttingTest;
 use published_checks::printed::{agrees, number};
-use quantity::{Decimal, Mass, Money, UnitPrice};
+use quantity::{Decimal, Mass, MassUnit, Money, UnitPrice};
 #[cfg(target_arch = "wasm32")]
 use wasm_bindgen_test::wasm_bindgen_test as test;
 
@@ -34,6 +34,19 @@ fn cost_per_usable(test: &CuttingTest) -> UnitPrice {
     test.cost_per_usable().expect("something usable")
 }
 
+#[track_caller]
+fn portion_cost(test: &CuttingTest, portion: Mass) -> Decimal {
+    test.portion_cost(portion)
+        .expect("something usable")
+        .units()
+}
+
+#[track_caller]
+fn portion_factor(test: &CuttingTest, portion: Mass) -> Decimal {
+    test.portion_factor(portion, MassUnit::Pound)
+        .expect("a factor")
+}
+
 /// Beef tenderloin, Dittmer & Keefe, Principles of Food, Beverage and Labor
 /// Cost Controls, ch. 6 (R).
 #[test]
@@ -49,14 +62,22 @@ fn beef_tenderloin_and_its_new_price() {
     agrees("usable value", test.usable_value().units(), "53.87");
     agrees("per usable lb", usable.per_lb(), "12.4988");
     agrees("per usable oz", (usable * ounces("1")).units(), "0.7812");
-    agrees("portion", (usable * portion).units(), "4.6871");
+    agrees("portion", portion_cost(&test, portion), "4.6871");
     let factor = test.cost_factor().expect("a factor");
     agrees("cost factor", factor, "2.0456");
-    agrees("factor per portion", factor * portion.lb(), "0.7671");
+    agrees(
+        "factor per portion",
+        portion_factor(&test, portion),
+        "0.7671",
+    );
 
     let repriced = test.repriced(per_pound("6.37")).expect("a new price");
     agrees("new cost per usable lb", repriced.per_lb(), "13.03");
-    agrees("new portion", (repriced * portion).units(), "4.89");
+    let new_portion = test.repriced_portion(per_pound("6.37"), portion);
+    agrees("new portion", new_portion.expect("a cost").units(), "4.89");
+    // The factor of the portion gives the same from the price alone.
+    let by_factor = portion_factor(&test, portion) * number("6.37");
+    agrees("new portion by its factor", by_factor, "4.89");
 }
 
 /// Lamb loin, the same text, example 6.3 (R).
@@ -76,10 +97,10 @@ fn lamb_loin() {
     let usable = cost_per_usable(&test);
     agrees("usable value", test.usable_value().units(), "66.80");
     agrees("per usable lb", usable.per_lb(), "11.13");
-    agrees("portion", (usable * portion).units(), "3.48");
+    agrees("portion", portion_cost(&test, portion), "3.48");
     let factor = test.cost_factor().expect("a factor");
     agrees("cost factor", factor, "1.67");
-    agrees("factor per portion", factor * portion.lb(), "0.52");
+    agrees("factor per portion", portion_factor(&test, portion), "0.52");
 
     let parts = [
         ("fat", "3", "25"),
@@ -184,5 +205,6 @@ fn leg_of_lamb_in_portions() {
     };
     let factor = test.cost_factor().expect("a factor");
     agrees("per kg", factor, "2.345");
-    agrees("per portion", factor * kilograms("0.125").kg(), "0.2931");
+    let portion = test.portion_factor(kilograms("0.125"), MassUnit::Kilogram);
+    agrees("per portion", portion.expect("a factor"), "0.2931");
 }
