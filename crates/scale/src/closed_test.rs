@@ -364,8 +364,7 @@ mod tests {
     #[test]
     fn what_was_weighed_comes_back_and_is_learnt_from() {
         let (test, pieces, side) = closed(3);
-        let text = test.to_text();
-        assert_eq!(ClosedTest::of_text(&text), Ok(test.clone()));
+        assert_eq!(ClosedTest::of_text(&test.to_text()), Ok(test.clone()));
         let (tested, unknown) = test.tested(&CATALOGUE);
         assert!(unknown.is_empty());
         assert_eq!(tested.ways, way_weights(&CATALOGUE, &side, &pieces));

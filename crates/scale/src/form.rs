@@ -122,7 +122,8 @@ impl Writer {
 
     /// The record with its end.
     pub fn finish(mut self) -> String {
-        self.text.push_str(&format!("end {}\n", self.lines));
+        let end = format!("end {}\n", self.lines);
+        self.text.push_str(&end);
         self.text
     }
 }

@@ -98,7 +98,7 @@ pub fn unit_slips(
 }
 
 fn surprise(z: f64) -> f64 {
-    (FREEDOM + 1.0) / 2.0 * (z * z / FREEDOM).ln_1p()
+    0.5 * (FREEDOM + 1.0) * (z * z / FREEDOM).ln_1p()
 }
 
 struct Weighed {

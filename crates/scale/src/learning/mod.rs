@@ -70,7 +70,8 @@ pub use odd::{Odd, OddLevel};
 pub use spread::OwnSpread;
 pub use way_yield::{OutputYield, WayYield};
 
-pub(crate) use interval::float;
+pub(crate) use interval::{float, student};
+pub(crate) use spread::side_shares;
 use sums::{Seen, Sums};
 
 /// How much the published figures count for, in sides.
@@ -168,13 +169,12 @@ impl<'a> Learning<'a> {
             learning.tests += 1;
             learning.sides += Decimal::from(test.sides);
             for (way, end, seen) in seen_in(catalogue, test) {
-                match learning.sums.get_mut(&(way, end)) {
-                    Some(sums) => sums.add(&seen),
-                    None => {
-                        let mut sums = Sums::of(seen.deviations.len());
-                        sums.add(&seen);
-                        learning.sums.insert((way, end), sums);
-                    }
+                if let Some(sums) = learning.sums.get_mut(&(way, end)) {
+                    sums.add(&seen);
+                } else {
+                    let mut sums = Sums::of(seen.deviations.len());
+                    sums.add(&seen);
+                    learning.sums.insert((way, end), sums);
                 }
             }
         }

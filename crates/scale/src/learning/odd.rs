@@ -114,15 +114,7 @@ impl Learning<'_> {
             let Some(freedom) = posteriors.first().map(|posterior| posterior.tests) else {
                 continue;
             };
-            let t = match quantiles.get(&(freedom, shares)) {
-                Some(t) => *t,
-                None => {
-                    let tails = float(level.0.fraction()) / divisor(shares);
-                    let t = student(float(freedom), tails);
-                    quantiles.insert((freedom, shares), t);
-                    t
-                }
-            };
+            let t = quantile(quantiles, level, (freedom, shares));
             for (place, posterior) in posteriors.iter().enumerate() {
                 let (Some(output), Some(deviation)) =
                     (data.outputs.get(place), seen.deviations.get(place))
@@ -147,6 +139,17 @@ impl Learning<'_> {
         }
         odd
     }
+}
+
+/// How far out a share is odd, from what was asked for before or anew.
+fn quantile(quantiles: &mut Quantiles, level: OddLevel, of: (Decimal, usize)) -> f64 {
+    if let Some(t) = quantiles.get(&of) {
+        return *t;
+    }
+    let (freedom, shares) = of;
+    let t = student(float(freedom), float(level.0.fraction()) / divisor(shares));
+    quantiles.insert(of, t);
+    t
 }
 
 fn divisor(shares: usize) -> f64 {

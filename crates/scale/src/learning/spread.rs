@@ -143,6 +143,25 @@ impl Groups {
     }
 }
 
+/// The share of the side that products of these kinds have in a test, and the
+/// one that the published yields give by the same ways; `None` where nothing was
+/// weighed.
+pub(crate) fn side_shares(
+    catalogue: &Catalogue,
+    test: &TestedSide,
+    kinds: &[Kind],
+) -> Option<[f64; 2]> {
+    let (mut of_kinds, mut expected_of_kinds, mut total) = (0.0, 0.0, 0.0);
+    for (product, weight, expected) in product_shares(catalogue, test) {
+        total += weight;
+        if kinds.contains(&catalogue[product].kind) {
+            of_kinds += weight;
+            expected_of_kinds += expected;
+        }
+    }
+    (total > 0.0).then(|| [of_kinds / total, expected_of_kinds])
+}
+
 /// How one test differs from the published yields.
 struct Residuals {
     sides: f64,

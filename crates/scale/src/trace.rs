@@ -1,0 +1,406 @@
+//! Where a lot came from and where it went: one step back, one step forward.
+//!
+//! “One step back, one step forward” is the usual reach of traceability in food
+//! law (EU Regulation 178/2002, art. 18; Codex Alimentarius CAC/GL 60-2006, both
+//! from memory). Sides make cuts, cuts and batches make batches of grind. A batch
+//! is found from any lot in it, and its lots from the batch.
+
+use std::collections::BTreeMap;
+
+use carcass::{Catalogue, ProductId};
+use pricing::spreadsheet_text::guarded;
+use quantity::{Mass, MassUnit, Rounding};
+
+use crate::closed_test::ClosedTest;
+use crate::grinding_log::{Batch, GrindingLog};
+use crate::lot_code::LotScheme;
+use crate::tag::{Half, Tag};
+
+/// What a lot code stands for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lot<'a> {
+    /// A side.
+    Side(&'a Tag),
+    /// A cut of a side. More than one side can carry the same number: that is
+    /// one step back to each.
+    Cut(&'a Tag, ProductId),
+    /// A batch of grind.
+    Batch(&'a Batch),
+    /// A lot of which nothing but its code is known, such as trim that was
+    /// bought in.
+    Unknown,
+}
+
+/// All that was recorded, found by its codes.
+#[derive(Clone, Debug)]
+pub struct Trace<'a> {
+    sides: Vec<&'a Tag>,
+    /// The cuts of each side by code.
+    cuts: BTreeMap<String, Vec<(usize, ProductId)>>,
+    log: &'a GrindingLog,
+}
+
+impl<'a> Trace<'a> {
+    /// The record of these sides and batches, its cuts coded by `scheme`. Every
+    /// product that a way of the side gave is a cut of it, and so is every class
+    /// of grind.
+    pub fn of(
+        catalogue: &Catalogue,
+        scheme: &LotScheme,
+        tests: impl IntoIterator<Item = &'a ClosedTest>,
+        log: &'a GrindingLog,
+    ) -> Self {
+        let classes: Vec<ProductId> = catalogue
+            .grind_classes()
+            .iter()
+            .map(|class| class.product)
+            .collect();
+        let mut sides = Vec::new();
+        let mut cuts: BTreeMap<String, Vec<(usize, ProductId)>> = BTreeMap::new();
+        for test in tests {
+            let side = sides.len();
+            sides.push(&test.tag);
+            let mut products: Vec<ProductId> = test
+                .ways
+                .iter()
+                .flat_map(|way| &way.outputs)
+                .filter_map(|(output, _)| catalogue.product_id(output))
+                .chain(classes.iter().copied())
+                .collect();
+            products.sort_unstable();
+            products.dedup();
+            for product in products {
+                let code = scheme.code(catalogue, &test.tag, product);
+                cuts.entry(code).or_default().push((side, product));
+            }
+        }
+        Self { sides, cuts, log }
+    }
+
+    /// Everything that a code stands for.
+    pub fn what(&self, code: &str) -> Vec<Lot<'a>> {
+        let sides = self
+            .sides
+            .iter()
+            .filter(|tag| !tag.lot.is_empty() && tag.lot == code)
+            .map(|tag| Lot::Side(tag));
+        let cuts = self
+            .cuts
+            .get(code)
+            .into_iter()
+            .flatten()
+            .filter_map(|(side, product)| Some(Lot::Cut(self.sides.get(*side)?, *product)));
+        let mut found: Vec<Lot> = sides.chain(cuts).collect();
+        found.extend(self.log.batch(code).map(Lot::Batch));
+        if found.is_empty() {
+            found.push(Lot::Unknown);
+        }
+        found
+    }
+
+    /// One step back: the sides of a cut, the lots of a batch with the weight
+    /// that went in. A side and an unknown lot have nothing behind them.
+    pub fn back(&self, code: &str) -> Vec<(String, Option<Mass>)> {
+        let mut behind: Vec<(String, Option<Mass>)> = self
+            .cuts
+            .get(code)
+            .into_iter()
+            .flatten()
+            .filter_map(|(side, _)| Some((self.sides.get(*side)?.lot.clone(), None)))
+            .collect();
+        behind.dedup();
+        if let Some(batch) = self.log.batch(code) {
+            behind.extend(
+                batch
+                    .lots
+                    .iter()
+                    .map(|(lot, weight)| (lot.clone(), Some(*weight))),
+            );
+        }
+        behind
+    }
+
+    /// One step forward: the cuts of a side, the batches that a cut or a batch
+    /// went into, with the weight.
+    pub fn forward(&self, code: &str) -> Vec<(String, Option<Mass>)> {
+        let mut ahead: Vec<(String, Option<Mass>)> = self
+            .cuts
+            .iter()
+            .filter(|(cut, of)| {
+                cut.as_str() != code
+                    && of.iter().any(|(side, _)| {
+                        let tag = self.sides.get(*side);
+                        tag.is_some_and(|tag| !tag.lot.is_empty() && tag.lot == code)
+                    })
+            })
+            .map(|(cut, _)| (cut.clone(), None))
+            .collect();
+        for batch in self.log.batches() {
+            let weight: Mass = batch
+                .lots
+                .iter()
+                .filter(|(lot, _)| lot == code)
+                .map(|(_, weight)| *weight)
+                .sum();
+            if weight.is_positive() {
+                ahead.push((batch.code.clone(), Some(weight)));
+            }
+        }
+        ahead
+    }
+}
+
+/// The grinding log as a file that a spreadsheet opens: CSV by RFC 4180, one line
+/// for each lot of each batch. No cell is run as a formula.
+pub fn write_grinding_log(log: &GrindingLog, unit: MassUnit) -> String {
+    let mut lines = vec![
+        [
+            "batch",
+            "product id",
+            "ground on",
+            "at",
+            "by",
+            "grinder cleaned on",
+            "cleaned at",
+            "lot",
+        ]
+        .map(str::to_owned)
+        .to_vec(),
+    ];
+    if let Some(heading) = lines.first_mut() {
+        heading.push(format!("weight ({})", unit.symbol()));
+    }
+    for batch in log.batches() {
+        let (date, time) = &batch.ground;
+        let (cleaned_on, cleaned_at) = batch
+            .cleaned
+            .map(|(date, time)| (date.to_string(), time.to_string()))
+            .unwrap_or_default();
+        for (lot, weight) in &batch.lots {
+            lines.push(vec![
+                guarded(&batch.code),
+                guarded(&batch.product),
+                date.to_string(),
+                time.to_string(),
+                guarded(&batch.by),
+                cleaned_on.clone(),
+                cleaned_at.clone(),
+                guarded(lot),
+                Rounding::HalfEven.fixed(weight.in_unit(unit), 3),
+            ]);
+        }
+    }
+    file(&lines)
+}
+
+/// The sides that were cut as a file that a spreadsheet opens, one line for each
+/// side, its claims in one cell.
+pub fn write_sides<'a>(tests: impl IntoIterator<Item = &'a ClosedTest>, unit: MassUnit) -> String {
+    let mut lines = vec![
+        [
+            "lot",
+            "supplier",
+            "farm",
+            "plant",
+            "killed on",
+            "received on",
+            "half",
+            "sides",
+            "temperature (°C)",
+            "claims",
+            "unexplained loss accepted",
+        ]
+        .map(str::to_owned)
+        .to_vec(),
+    ];
+    if let Some(heading) = lines.first_mut() {
+        heading.push(format!("weight ({})", unit.symbol()));
+        heading.push(format!("unexplained ({})", unit.symbol()));
+    }
+    for test in tests {
+        let tag = &test.tag;
+        let date = |date: Option<pricing::CalendarDate>| {
+            date.map(|date| date.to_string()).unwrap_or_default()
+        };
+        let weight = |mass: Mass| Rounding::HalfEven.fixed(mass.in_unit(unit), 3);
+        let claims: Vec<String> = tag
+            .claims
+            .iter()
+            .map(|claim| format!("{} ({})", claim.what, claim.document))
+            .collect();
+        lines.push(vec![
+            guarded(&tag.lot),
+            guarded(&tag.supplier),
+            guarded(&tag.farm),
+            guarded(&tag.plant),
+            date(tag.killed),
+            date(tag.received),
+            match tag.half {
+                Half::Untold => "",
+                Half::Left => "left",
+                Half::Right => "right",
+            }
+            .to_owned(),
+            test.sides.to_string(),
+            tag.celsius
+                .map(|celsius| Rounding::HalfEven.fixed(celsius, 1))
+                .unwrap_or_default(),
+            guarded(&claims.join("; ")),
+            if test.was_accepted { "yes" } else { "no" }.to_owned(),
+            weight(test.chilled),
+            weight(test.unexplained),
+        ]);
+    }
+    file(&lines)
+}
+
+fn file(lines: &[Vec<String>]) -> String {
+    let mut writer = csv::WriterBuilder::new()
+        .terminator(csv::Terminator::CRLF)
+        .from_writer(Vec::new());
+    for line in lines {
+        // Memory takes every write, so the way out is never taken.
+        if writer.write_record(line).is_err() {
+            return String::new();
+        }
+    }
+    let bytes = writer.into_inner().unwrap_or_default();
+    String::from_utf8(bytes).unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use carcass::Stock;
+    use quantity::Decimal;
+
+    use super::*;
+    use crate::any_side::CATALOGUE;
+    use crate::closed_test::KeptWay;
+    use crate::tag::Claim;
+
+    fn kg(tenths: i64) -> Mass {
+        Mass::from_kg(Decimal::new(tenths, 1))
+    }
+
+    fn side(lot: &str, supplier: &str) -> ClosedTest {
+        ClosedTest {
+            tag: Tag {
+                lot: lot.to_owned(),
+                supplier: supplier.to_owned(),
+                celsius: Some(Decimal::new(32, 1)),
+                claims: vec![Claim {
+                    what: "=grass-fed".to_owned(),
+                    document: "12".to_owned(),
+                }],
+                ..Tag::default()
+            },
+            stock: Stock::GRAIN,
+            sides: 1,
+            chilled: kg(1800),
+            unexplained: kg(-5),
+            was_accepted: true,
+            is_left_out: false,
+            money: None,
+            ways: vec![KeptWay {
+                way: "kidney-fat-raw".to_owned(),
+                outputs: vec![("suet".to_owned(), kg(50)), ("fat-trim".to_owned(), kg(10))],
+            }],
+        }
+    }
+
+    fn batch(code: &str, lots: &[(&str, i64)]) -> Batch {
+        Batch {
+            code: code.to_owned(),
+            product: "ground-lean".to_owned(),
+            ground: (
+                "2026-03-09".parse().expect("a date"),
+                "07:45".parse().expect("a time"),
+            ),
+            by: "Jo, Mo".to_owned(),
+            cleaned: None,
+            lots: lots
+                .iter()
+                .map(|(lot, tenths)| ((*lot).to_owned(), kg(*tenths)))
+                .collect(),
+        }
+    }
+
+    #[test]
+    fn a_tray_of_mince_leads_back_to_its_sides_in_single_steps() {
+        let tests = [side("A1", "North"), side("A2", "South")];
+        let mut log = GrindingLog::default();
+        log.add(batch(
+            "G1",
+            &[("A1/fat-trim", 20), ("A2/fat-trim", 30), ("A1/fat-trim", 5)],
+        ))
+        .expect("sound");
+        log.add(batch("G2", &[("G1", 10), ("BOX-77", 40)]))
+            .expect("sound");
+        let scheme: LotScheme = "{lot}/{cut}".parse().expect("a scheme");
+        let trace = Trace::of(&CATALOGUE, &scheme, &tests, &log);
+
+        assert_eq!(
+            trace.back("G2"),
+            [
+                ("G1".to_owned(), Some(kg(10))),
+                ("BOX-77".to_owned(), Some(kg(40)))
+            ]
+        );
+        assert_eq!(trace.back("A1/fat-trim"), [("A1".to_owned(), None)]);
+        assert!(trace.back("A1").is_empty());
+        let trim = CATALOGUE.product_id("fat-trim").expect("a product");
+        assert_eq!(trace.what("A1/fat-trim"), [Lot::Cut(&tests[0].tag, trim)]);
+        assert_eq!(trace.what("BOX-77"), [Lot::Unknown]);
+        assert_eq!(trace.what("A2"), [Lot::Side(&tests[1].tag)]);
+
+        assert_eq!(
+            trace.forward("A1/fat-trim"),
+            [("G1".to_owned(), Some(kg(25)))]
+        );
+        assert_eq!(trace.forward("G1"), [("G2".to_owned(), Some(kg(10)))]);
+        assert!(trace.forward("G2").is_empty());
+        let cuts = trace.forward("A1");
+        assert!(cuts.contains(&("A1/suet".to_owned(), None)));
+        assert!(cuts.iter().all(|(code, _)| code.starts_with("A1/")));
+    }
+
+    #[test]
+    fn two_sides_of_one_number_are_both_told() {
+        let tests = [side("A1", "North"), side("A1", "South")];
+        let log = GrindingLog::default();
+        let trace = Trace::of(&CATALOGUE, &LotScheme::default(), &tests, &log);
+        assert_eq!(trace.what("A1").len(), 2);
+        assert_eq!(trace.what("-A1-suet").len(), 2);
+    }
+
+    #[test]
+    fn files_open_as_tables_and_run_nothing() {
+        let mut log = GrindingLog::default();
+        log.add(batch("=G1", &[("A1", 20), ("A2", 30)]))
+            .expect("sound");
+        let text = write_grinding_log(&log, MassUnit::Kilogram);
+        let mut reader = csv::Reader::from_reader(text.as_bytes());
+        assert_eq!(
+            reader.headers().expect("a heading").get(8),
+            Some("weight (kg)")
+        );
+        let lines: Vec<csv::StringRecord> = reader
+            .records()
+            .collect::<Result<_, _>>()
+            .expect("one length");
+        assert_eq!(lines.len(), 2);
+        assert_eq!(lines[0].get(0), Some("'=G1"));
+        assert_eq!(lines[1].get(8), Some("3.000"));
+
+        let tests = [side("A1", "North")];
+        let text = write_sides(&tests, MassUnit::Kilogram);
+        let mut reader = csv::Reader::from_reader(text.as_bytes());
+        let line = reader
+            .records()
+            .next()
+            .expect("a line")
+            .expect("one length");
+        assert_eq!(line.get(9), Some("'=grass-fed (12)"));
+        assert_eq!(line.get(12), Some("-0.500"));
+    }
+}
