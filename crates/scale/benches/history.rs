@@ -96,11 +96,11 @@ fn history(bench: &mut Criterion) {
     bench.bench_function("read 500 tests", |bench| {
         bench.iter(|| read(black_box(&texts)));
     });
-    let tests = read(&texts);
+    let kept = read(&texts);
     bench.bench_function("find their ways", |bench| {
-        bench.iter(|| tested(black_box(&tests)));
+        bench.iter(|| tested(black_box(&kept)));
     });
-    let sides = tested(&tests);
+    let sides = tested(&kept);
     bench.bench_function("learn from 500 tests", |bench| {
         bench.iter(|| {
             let learning = Learning::of(&catalogue, Prior::default(), black_box(&sides));

@@ -7,15 +7,16 @@
 //! claim <what> <document>
 //! cut <grass share> <sides> <kg> <unexplained kg> <accepted> <left-out>
 //! money <paid per kg> <walk-away per kg> <margin>
-//! w <way> <output> <kg> <output> <kg> …
+//! w <way> <mark of its outputs> <kg> <kg> …
 //! end <lines>
 //! ```
 //!
 //! Weights are kept to a tenth of a gram, finer than any scale at a block. Ways
-//! and outputs are kept by their ids: a test of a way that a later catalogue does
-//! not know is still a test of all others.
+//! are kept by their ids and the weights of their outputs in order, with a mark
+//! that is made of the ids of these: where a later catalogue does not know a way,
+//! or has another list of what it gives, the test is still one of all others.
 
-use carcass::{Breakdown, Catalogue, Output, Stock};
+use carcass::{Breakdown, Catalogue, Output, Stock, WayId};
 use pricing::Verdict;
 use quantity::{Decimal, Mass, Rounding, Share, UnitPrice};
 
@@ -45,9 +46,10 @@ const PLACES: u32 = 4;
 pub struct KeptWay {
     /// Id of the way.
     pub way: String,
-    /// Id of each output, which is that of a part or of a product, and its
-    /// weight.
-    pub outputs: Vec<(String, Mass)>,
+    /// Tells whether a catalogue has the same outputs in the same order.
+    mark: String,
+    /// Weight of each output, in their order.
+    pub outputs: Vec<Mass>,
 }
 
 /// What the side paid.
@@ -117,16 +119,8 @@ impl ClosedTest {
         let ways = way_weights(catalogue, breakdown, &weights.pieces)
             .into_iter()
             .map(|seen| {
-                let way = &catalogue[seen.way];
-                let outputs = way.outputs.iter().zip(&seen.outputs);
-                KeptWay {
-                    way: way.id.clone(),
-                    outputs: outputs
-                        .map(|(output, weight)| {
-                            (id_of(catalogue, output.output).to_owned(), cut(*weight))
-                        })
-                        .collect(),
-                }
+                let outputs = seen.outputs.into_iter().map(cut).collect();
+                KeptWay::new(catalogue, seen.way, outputs)
             })
             .collect();
         Self {
@@ -148,7 +142,7 @@ impl ClosedTest {
         let mut unknown = Vec::new();
         let mut ways = Vec::new();
         for kept in &self.ways {
-            match resolved(catalogue, kept) {
+            match kept.resolved(catalogue) {
                 Some(way) => ways.push(way),
                 None => unknown.push(kept.way.as_str()),
             }
@@ -187,13 +181,12 @@ impl ClosedTest {
             let weights: Vec<String> = kept
                 .outputs
                 .iter()
-                .map(|(_, weight)| written(cut(*weight).kg()))
+                .map(|weight| written(cut(*weight).kg()))
                 .collect();
-            let outputs = kept.outputs.iter().zip(&weights);
             writer.line(
-                ["w", kept.way.as_str()]
+                ["w", &kept.way, &kept.mark]
                     .into_iter()
-                    .chain(outputs.flat_map(|((id, _), weight)| [id.as_str(), weight])),
+                    .chain(weights.iter().map(String::as_str)),
             );
         }
         writer.finish()
@@ -254,12 +247,12 @@ impl ClosedTest {
         let mut ways = Vec::new();
         while let Some(mut words) = next("w") {
             let way = words.text("a way")?;
+            let mark = words.text("the mark of its outputs")?;
             let mut outputs = Vec::new();
             while words.has_more() {
-                let output = words.text("a cut or part")?;
-                outputs.push((output, Mass::from_kg(words.number("a weight")?)));
+                outputs.push(Mass::from_kg(words.number("a weight")?));
             }
-            ways.push(KeptWay { way, outputs });
+            ways.push(KeptWay { way, mark, outputs });
         }
         if let Some(mut words) = lines.next() {
             let found = words.plain("w")?;
@@ -279,31 +272,43 @@ impl ClosedTest {
     }
 }
 
-fn id_of(catalogue: &Catalogue, output: Output) -> &str {
-    match output {
-        Output::Part(part) => &catalogue[part].id,
-        Output::Product(product) => &catalogue[product].id,
+impl KeptWay {
+    /// What came off a way of this catalogue.
+    pub fn new(catalogue: &Catalogue, way: WayId, outputs: Vec<Mass>) -> Self {
+        Self {
+            way: catalogue[way].id.clone(),
+            mark: mark_of(catalogue, way),
+            outputs,
+        }
+    }
+
+    /// The way and its weights; `None` where the catalogue does not know it, or
+    /// it gives other things there.
+    pub fn resolved(&self, catalogue: &Catalogue) -> Option<WayWeights> {
+        let way = catalogue.way_id(&self.way)?;
+        let is_same = catalogue[way].outputs.len() == self.outputs.len()
+            && mark_of(catalogue, way) == self.mark;
+        is_same.then(|| WayWeights {
+            way,
+            outputs: self.outputs.clone(),
+        })
     }
 }
 
-/// The weights of a kept way in the order of the catalogue; `None` where it does
-/// not know the way, or the way gives other things.
-fn resolved(catalogue: &Catalogue, kept: &KeptWay) -> Option<WayWeights> {
-    let way = catalogue.way_id(&kept.way)?;
-    let data = &catalogue[way];
-    if data.outputs.len() != kept.outputs.len() {
-        return None;
+/// Four characters that tell one list of outputs from another: the upper half of
+/// FNV-1a with 32 bits over their ids (Fowler, Noll and Vo, from memory).
+fn mark_of(catalogue: &Catalogue, way: WayId) -> String {
+    let mut hash = 0x811c_9dc5_u32;
+    for output in &catalogue[way].outputs {
+        let id = match output.output {
+            Output::Part(part) => &catalogue[part].id,
+            Output::Product(product) => &catalogue[product].id,
+        };
+        for byte in id.bytes().chain([b' ']) {
+            hash = (hash ^ u32::from(byte)).wrapping_mul(0x0100_0193);
+        }
     }
-    let outputs = data
-        .outputs
-        .iter()
-        .map(|output| {
-            let id = id_of(catalogue, output.output);
-            let of_output = kept.outputs.iter().find(|(kept, _)| kept == id);
-            of_output.map(|(_, weight)| *weight)
-        })
-        .collect::<Option<Vec<Mass>>>()?;
-    Some(WayWeights { way, outputs })
+    format!("{:04x}", hash >> 16)
 }
 
 #[cfg(test)]

@@ -28,8 +28,7 @@ impl WayWeights {
     /// The shares of the outputs, together exactly one; `None` where nothing
     /// came off.
     pub fn shares(&self) -> Option<Vec<Share>> {
-        let weights = self.outputs.iter().map(|output| output.kg());
-        closed(weights.collect())
+        closed(self.outputs.iter().map(|output| output.kg()))
     }
 }
 
@@ -138,34 +137,46 @@ fn output_of(catalogue: &Catalogue, way: &Way, piece: &Node) -> Option<usize> {
         })
 }
 
-/// Amounts as shares of their sum, cut to nine places, the largest taking what
-/// rounding leaves; what is below nothing counts as nothing. `None` where all
-/// of them are nothing.
-pub(crate) fn closed(amounts: Vec<Decimal>) -> Option<Vec<Share>> {
-    let amounts: Vec<Decimal> = amounts
-        .into_iter()
-        .map(|amount| amount.max(Decimal::ZERO))
-        .collect();
-    let sum = amounts
+/// A billion: shares of a part are counted in billionths.
+pub(crate) const WHOLE: i64 = 1_000_000_000;
+
+/// Amounts as shares of their sum in billionths, together exactly a billion, the
+/// largest taking what rounding leaves. What is below nothing counts as nothing,
+/// digits past the ninth of an amount do not count. `None` where all of them are
+/// nothing, or more than any side weighs.
+pub(crate) fn billionths(amounts: impl Iterator<Item = Decimal>) -> Option<Vec<i64>> {
+    let amounts = amounts
+        .map(|amount| {
+            let mut amount = amount.max(Decimal::ZERO);
+            if amount.scale() > PLACES {
+                amount = Rounding::HalfEven.to_places(amount, PLACES);
+            }
+            let missing = PLACES.saturating_sub(amount.scale());
+            amount.mantissa().checked_mul(10_i128.checked_pow(missing)?)
+        })
+        .collect::<Option<Vec<i128>>>()?;
+    let sum: i128 = amounts
         .iter()
-        .fold(Decimal::ZERO, |sum, amount| sum.saturating_add(*amount));
-    if sum.is_zero() {
-        return None;
-    }
+        .try_fold(0_i128, |sum, amount| sum.checked_add(*amount))?;
+    let half = sum.checked_div(2)?;
     let mut shares = amounts
         .iter()
-        .map(|amount| Some(Rounding::HalfEven.to_places(amount.checked_div(sum)?, PLACES)))
-        .collect::<Option<Vec<Decimal>>>()?;
-    give_rest_to_largest(&mut shares, Decimal::ONE);
-    Some(shares.into_iter().map(Share::from_fraction).collect())
+        .map(|amount| {
+            let of_whole = amount.checked_mul(i128::from(WHOLE))?.checked_add(half)?;
+            i64::try_from(of_whole.checked_div(sum)?).ok()
+        })
+        .collect::<Option<Vec<i64>>>()?;
+    let given: i64 = shares.iter().sum();
+    if let Some(largest) = shares.iter_mut().max() {
+        *largest += WHOLE - given;
+    }
+    (sum > 0).then_some(shares)
 }
 
-/// Makes `amounts` sum to `whole` by changing the largest one.
-pub(crate) fn give_rest_to_largest(amounts: &mut [Decimal], whole: Decimal) {
-    let sum: Decimal = amounts.iter().sum();
-    if let Some(largest) = amounts.iter_mut().max() {
-        *largest += whole - sum;
-    }
+/// Amounts as shares of their sum, as [`billionths`].
+pub(crate) fn closed(amounts: impl Iterator<Item = Decimal>) -> Option<Vec<Share>> {
+    let share = |share| Share::from_fraction(Decimal::new(share, PLACES));
+    Some(billionths(amounts)?.into_iter().map(share).collect())
 }
 
 #[cfg(test)]
@@ -242,7 +253,7 @@ mod tests {
             grams in prop::collection::vec(-1000_i64..1_000_000, 0..30),
         ) {
             let amounts: Vec<Decimal> = grams.iter().map(|grams| Decimal::new(*grams, 3)).collect();
-            match closed(amounts) {
+            match closed(amounts.into_iter()) {
                 Some(shares) => {
                     prop_assert_eq!(shares.iter().copied().sum::<Share>(), Share::WHOLE);
                     prop_assert!(shares.iter().all(|share| share.is_part_of_whole()));

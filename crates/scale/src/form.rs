@@ -279,7 +279,7 @@ impl<'a> Words<'a> {
     /// The next word as a number, zero or more.
     pub fn number(&mut self, wanted: &'static str) -> Result<Decimal, FormError> {
         let word = self.plain(wanted)?;
-        typed::number(word).map_err(|_| self.bad(wanted, word))
+        plain_number(word).ok_or_else(|| self.bad(wanted, word))
     }
 
     /// The next word as what `read` makes of it.
@@ -314,8 +314,29 @@ impl<'a> Words<'a> {
     }
 }
 
+/// The most characters of a number.
+const LONGEST_NUMBER: usize = 20;
+
+/// The number that was written, zero or more, within what a field takes. Nothing
+/// else than digits and a point was.
+pub(crate) fn plain_number(word: &str) -> Option<Decimal> {
+    let is_plain = |byte: u8| byte.is_ascii_digit() || byte == b'.';
+    if word.len() > LONGEST_NUMBER || !word.bytes().all(is_plain) {
+        return None;
+    }
+    let number = Decimal::from_str_exact(word).ok()?;
+    let fits = number <= typed::LARGEST && number.scale() <= typed::MOST_PLACES;
+    fits.then_some(number)
+}
+
 /// The text that a word encodes.
 fn decoded(word: &str) -> Option<String> {
+    if word
+        .bytes()
+        .all(|byte| byte.is_ascii_alphanumeric() || byte == b'-')
+    {
+        return Some(word.to_owned());
+    }
     let mut pairs = form_urlencoded::parse(word.as_bytes());
     let (text, value) = pairs.next()?;
     let is_one_word = value.is_empty() && pairs.next().is_none() && !word.contains(['=', '&']);

@@ -1,9 +1,9 @@
 //! The tag of a side: where it comes from and what is claimed of it.
 
 use pricing::{Age, CalendarDate};
-use quantity::{Decimal, typed};
+use quantity::Decimal;
 
-use crate::form::{FormError, Words, Writer, written};
+use crate::form::{FormError, Words, Writer, plain_number, written};
 
 /// Which half of the carcass.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -155,7 +155,7 @@ impl Tag {
 /// A number that may be below zero.
 pub(crate) fn signed(text: &str) -> Option<Decimal> {
     match text.strip_prefix('-') {
-        Some(positive) => typed::number(positive).ok().map(|number| -number),
-        None => typed::number(text).ok(),
+        Some(positive) => plain_number(positive).map(|number| -number),
+        None => plain_number(text),
     }
 }

@@ -7,7 +7,7 @@
 
 use std::collections::BTreeMap;
 
-use carcass::{Catalogue, ProductId};
+use carcass::{Catalogue, Output, ProductId};
 use pricing::spreadsheet_text::guarded;
 use quantity::{Mass, MassUnit, Rounding};
 
@@ -63,8 +63,12 @@ impl<'a> Trace<'a> {
             let mut products: Vec<ProductId> = test
                 .ways
                 .iter()
-                .flat_map(|way| &way.outputs)
-                .filter_map(|(output, _)| catalogue.product_id(output))
+                .filter_map(|way| catalogue.way_id(&way.way))
+                .flat_map(|way| &catalogue[way].outputs)
+                .filter_map(|output| match output.output {
+                    Output::Product(product) => Some(product),
+                    Output::Part(_) => None,
+                })
                 .chain(classes.iter().copied())
                 .collect();
             products.sort_unstable();
@@ -301,10 +305,14 @@ mod tests {
             was_accepted: true,
             is_left_out: false,
             money: None,
-            ways: vec![KeptWay {
-                way: "kidney-fat-raw".to_owned(),
-                outputs: vec![("suet".to_owned(), kg(50)), ("fat-trim".to_owned(), kg(10))],
-            }],
+            ways: ["kidney-fat-raw", "flank-steak"]
+                .iter()
+                .filter_map(|way| CATALOGUE.way_id(way))
+                .map(|way| {
+                    let outputs = CATALOGUE[way].outputs.iter().map(|_| kg(50));
+                    KeptWay::new(&CATALOGUE, way, outputs.collect())
+                })
+                .collect(),
         }
     }
 

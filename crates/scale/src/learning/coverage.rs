@@ -24,8 +24,8 @@ fn other_shop(seed: u64, index: u64, by: f64) -> Catalogue {
                 let factor = 1.0 + by * deviates.next().expect("a deviate");
                 Decimal::try_from(float(share.fraction()) * factor.max(0.0)).expect("a share")
             })
-            .collect();
-        let shares = closed(shares).expect("a whole");
+            .collect::<Vec<Decimal>>();
+        let shares = closed(shares.into_iter()).expect("a whole");
         shop.set_own_shares(way, StockEnd::Grain, &shares)
             .expect("a whole");
     }

@@ -37,7 +37,7 @@
 //! - **Shares, not their logarithms.** Money is linear in the shares, so a plan
 //!   needs their mean; the mean of log-ratios gives back a geometric one, and has
 //!   no answer for a cut that a side did not give.
-//! - **Sums alone.** `Σ w`, `Σ w·d` and `Σ w·d²` are exact decimals, so neither
+//! - **Sums alone.** `Σ w`, `Σ w·d` and `Σ w·d²` are exact, so neither
 //!   the order of the tests nor how they are gathered changes a digit, and a test
 //!   is left out by leaving it out of the sums.
 //!
@@ -63,7 +63,7 @@ use litemap::LiteMap;
 use carcass::{Catalogue, Output, PartId, Stock, StockEnd, WayId};
 use quantity::{Decimal, Rounding, Share};
 
-use crate::composition::WayWeights;
+use crate::composition::{WayWeights, billionths};
 
 pub use interval::Interval;
 pub use odd::{Odd, OddLevel};
@@ -165,20 +165,38 @@ impl<'a> Learning<'a> {
             sides: Decimal::ZERO,
             tests: 0,
         };
+        let mut published = Published::default();
         for test in tests {
             learning.tests += 1;
             learning.sides += Decimal::from(test.sides);
-            for (way, end, seen) in seen_in(catalogue, test) {
-                if let Some(sums) = learning.sums.get_mut(&(way, end)) {
-                    sums.add(&seen);
-                } else {
-                    let mut sums = Sums::of(seen.deviations.len());
-                    sums.add(&seen);
-                    learning.sums.insert((way, end), sums);
+            let ends = StockEnd::BOTH.map(|end| (end, nearness(test.stock, end)));
+            for way in &test.ways {
+                let deviations = published.deviations(catalogue, test.stock, way);
+                let Some(deviations) = deviations else {
+                    continue;
+                };
+                let mut seen = Seen {
+                    nearness: 0,
+                    sides: test.sides,
+                    deviations,
+                };
+                for (end, nearness) in ends.into_iter().filter(|(_, near)| *near > 0) {
+                    seen.nearness = nearness;
+                    learning.add((way.way, end), &seen);
                 }
             }
         }
         learning
+    }
+
+    fn add(&mut self, of: (WayId, StockEnd), seen: &Seen) {
+        if let Some(sums) = self.sums.get_mut(&of) {
+            sums.add(seen);
+        } else {
+            let mut sums = Sums::of(seen.deviations.len());
+            sums.add(seen);
+            self.sums.insert(of, sums);
+        }
     }
 
     /// The catalogue that the deviations are taken from.
@@ -208,7 +226,7 @@ impl<'a> Learning<'a> {
 
     /// The published standard deviation between sides of each output of `way`
     /// at `end`, as a share of the part.
-    fn published_deviations(&self, way: WayId, end: StockEnd) -> Vec<Decimal> {
+    fn published_deviations(&self, way: WayId, end: StockEnd) -> Vec<f64> {
         let catalogue = self.catalogue;
         let way = &catalogue[way];
         way.outputs
@@ -221,62 +239,46 @@ impl<'a> Learning<'a> {
                         .spread_of(product)
                         .map_or(Decimal::ZERO, |group| group.cv.fraction()),
                 };
-                share.fraction() * cv
+                float(share.fraction() * cv)
             })
             .collect()
     }
 }
 
-/// What `test` says about each way at each end of the stock that it lies near.
-fn seen_in(
-    catalogue: &Catalogue,
-    test: &TestedSide,
-) -> impl Iterator<Item = (WayId, StockEnd, Seen)> {
-    let sides = Decimal::from(test.sides);
-    let nearness = StockEnd::BOTH.map(|end| {
-        let near = end.part_of(test.stock).fraction();
-        (end, Rounding::HalfEven.to_places(near, NEARNESS_PLACES))
-    });
-    test.ways.iter().flat_map(move |seen| {
-        let deviations = deviations(catalogue, test.stock, seen).unwrap_or_default();
-        nearness
-            .into_iter()
-            .filter({
-                let is_empty = deviations.is_empty();
-                move |(_, nearness)| !nearness.is_zero() && !is_empty
-            })
-            .map(move |(end, nearness)| {
-                let seen_here = Seen {
-                    nearness,
-                    sides,
-                    deviations: deviations.clone(),
-                };
-                (seen.way, end, seen_here)
-            })
-    })
+/// The published shares of the ways at a stock, in billionths, as far as they
+/// were asked for.
+#[derive(Default)]
+struct Published(LiteMap<(WayId, Stock), Vec<i64>>);
+
+impl Published {
+    /// The shares seen less the published ones: together exactly nothing. `None`
+    /// where nothing came off the way, or it does not give as many things as were
+    /// weighed.
+    fn deviations(
+        &mut self,
+        catalogue: &Catalogue,
+        stock: Stock,
+        seen: &WayWeights,
+    ) -> Option<Vec<i64>> {
+        let of = (seen.way, stock);
+        if !self.0.contains_key(&of) {
+            let shares = catalogue[seen.way].shares(stock).map(Share::fraction);
+            self.0.insert(of, billionths(shares)?);
+        }
+        let published = self.0.get(&of)?;
+        if published.len() != seen.outputs.len() {
+            return None;
+        }
+        let shares = billionths(seen.outputs.iter().map(|output| output.kg()))?;
+        let both = shares.iter().zip(published);
+        Some(both.map(|(share, published)| share - published).collect())
+    }
 }
 
-/// Digits of how near a stock lies to an end. With them the squares of
-/// deviations of nine digits are summed without rounding.
-const NEARNESS_PLACES: u32 = 4;
-
-/// The shares seen less the published ones at `stock`: nine digits each,
-/// together exactly nothing. `None` where nothing came off the way, or it does
-/// not give as many things as were weighed.
-fn deviations(catalogue: &Catalogue, stock: Stock, seen: &WayWeights) -> Option<Vec<Decimal>> {
-    let way = &catalogue[seen.way];
-    if way.outputs.len() != seen.outputs.len() {
-        return None;
-    }
-    let published = crate::composition::closed(way.shares(stock).map(Share::fraction).collect())?;
-    let shares = seen.shares()?;
-    Some(
-        shares
-            .iter()
-            .zip(published)
-            .map(|(share, published)| (*share - published).fraction())
-            .collect(),
-    )
+/// How near `stock` lies to `end`, in ten-thousandths.
+fn nearness(stock: Stock, end: StockEnd) -> i64 {
+    let near = end.part_of(stock).fraction() * Decimal::from(10_000);
+    i64::try_from(Rounding::HalfEven.to_places(near, 0)).unwrap_or_default()
 }
 
 /// The coefficient of variation of every part: the mean of those of what comes

@@ -16,7 +16,8 @@ use quantity::{Decimal, Share};
 
 use super::interval::{float, share_of, student};
 use super::sums::Seen;
-use super::{Learning, TestedSide, seen_in};
+use super::{Learning, Published, TestedSide, nearness};
+use crate::composition::PLACES;
 
 /// A share of a test that does not fit the others.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -56,10 +57,6 @@ impl Default for OddLevel {
     }
 }
 
-/// Quantiles that were asked for before: degrees of freedom and shares of a
-/// test.
-type Quantiles = LiteMap<(Decimal, usize), f64>;
-
 impl Learning<'_> {
     /// What is odd about each of `tests`, in their order. Each is taken to be
     /// one of those that were learnt from; one that was left out is held
@@ -69,16 +66,16 @@ impl Learning<'_> {
         level: OddLevel,
         tests: impl IntoIterator<Item = &'b TestedSide>,
     ) -> Vec<Vec<Odd>> {
-        let mut quantiles = Quantiles::new();
+        let mut asked = Asked::default();
         tests
             .into_iter()
-            .map(|test| self.odd_in(level, test, true, &mut quantiles))
+            .map(|test| self.odd_in(level, test, true, &mut asked))
             .collect()
     }
 
     /// What is odd about a test that was not learnt from.
     pub fn odd_beside(&self, level: OddLevel, test: &TestedSide) -> Vec<Odd> {
-        self.odd_in(level, test, false, &mut Quantiles::new())
+        self.odd_in(level, test, false, &mut Asked::default())
     }
 
     fn odd_in(
@@ -86,16 +83,27 @@ impl Learning<'_> {
         level: OddLevel,
         test: &TestedSide,
         was_learnt: bool,
-        quantiles: &mut Quantiles,
+        asked: &mut Asked,
     ) -> Vec<Odd> {
         let nearer = if StockEnd::Grass.part_of(test.stock) > StockEnd::Grain.part_of(test.stock) {
             StockEnd::Grass
         } else {
             StockEnd::Grain
         };
-        let seen: Vec<(WayId, Seen)> = seen_in(self.catalogue, test)
-            .filter(|(_, end, _)| *end == nearer)
-            .map(|(way, _, seen)| (way, seen))
+        let near = nearness(test.stock, nearer);
+        let seen: Vec<(WayId, Seen)> = test
+            .ways
+            .iter()
+            .filter_map(|way| {
+                let seen = Seen {
+                    nearness: near,
+                    sides: test.sides,
+                    deviations: asked
+                        .published
+                        .deviations(self.catalogue, test.stock, way)?,
+                };
+                Some((way.way, seen))
+            })
             .collect();
         let shares: usize = seen.iter().map(|(_, seen)| seen.deviations.len()).sum();
         let mut odd = Vec::new();
@@ -103,37 +111,30 @@ impl Learning<'_> {
             let Some(sums) = self.sums.get(&(*way, nearer)) else {
                 continue;
             };
-            let others = if was_learnt {
-                sums.without(seen)
-            } else {
-                sums.clone()
-            };
-            let published = self.published_deviations(*way, nearer);
-            let data = &self.catalogue[*way];
-            let posteriors = others.posterior(self.prior, &published);
-            let Some(freedom) = posteriors.first().map(|posterior| posterior.tests) else {
-                continue;
-            };
-            let t = quantile(quantiles, level, (freedom, shares));
-            for (place, posterior) in posteriors.iter().enumerate() {
-                let (Some(output), Some(deviation)) =
-                    (data.outputs.get(place), seen.deviations.get(place))
-                else {
-                    continue;
-                };
-                let one_more = posterior.variance() / float(seen.sides.max(Decimal::ONE));
+            let spread = asked.spreads.get(&(*way, nearer)).cloned();
+            let spread = spread.unwrap_or_else(|| {
+                let spread = self.published_deviations(*way, nearer);
+                asked.spreads.insert((*way, nearer), spread.clone());
+                spread
+            });
+            let without = was_learnt.then_some(seen);
+            let posteriors = sums.posterior(self.prior, &spread, without);
+            for (place, (posterior, deviation)) in posteriors.zip(&seen.deviations).enumerate() {
+                let t = asked.quantile(level, (posterior.tests, shares));
                 let of_mean = posterior.of_mean();
-                let half = share_of(t * (one_more + of_mean * of_mean).sqrt());
-                let off = Share::from_fraction((*deviation - posterior.mean).abs());
-                if off > half {
+                let one_more = posterior.variance() / f64::from(seen.sides.max(1));
+                let half = t * (one_more + of_mean * of_mean).sqrt();
+                let deviation = Decimal::new(*deviation, PLACES);
+                if (float(deviation) - posterior.mean).abs() > half {
+                    let data = &self.catalogue[*way];
                     let published = data.shares_at(nearer).nth(place).unwrap_or_default();
-                    odd.push(Odd {
+                    odd.extend(data.outputs.get(place).map(|output| Odd {
                         way: *way,
                         output: output.output,
-                        seen: published + Share::from_fraction(*deviation),
-                        expected: published + Share::from_fraction(posterior.mean),
-                        half_width: half,
-                    });
+                        seen: published + Share::from_fraction(deviation),
+                        expected: published + share_of(posterior.mean),
+                        half_width: share_of(half),
+                    }));
                 }
             }
         }
@@ -141,15 +142,28 @@ impl Learning<'_> {
     }
 }
 
-/// How far out a share is odd, from what was asked for before or anew.
-fn quantile(quantiles: &mut Quantiles, level: OddLevel, of: (Decimal, usize)) -> f64 {
-    if let Some(t) = quantiles.get(&of) {
-        return *t;
+/// What was reckoned before and is asked for again.
+#[derive(Default)]
+struct Asked {
+    published: Published,
+    spreads: LiteMap<(WayId, StockEnd), Vec<f64>>,
+    /// Quantiles by degrees of freedom and shares of a test.
+    quantiles: Vec<((f64, usize), f64)>,
+}
+
+impl Asked {
+    /// How far out a share is odd.
+    fn quantile(&mut self, level: OddLevel, of: (f64, usize)) -> f64 {
+        let is_it =
+            |(known, _): &&((f64, usize), f64)| known.0.total_cmp(&of.0).is_eq() && known.1 == of.1;
+        // The last one asked for is most often the one that is asked for next.
+        if let Some((_, t)) = self.quantiles.iter().rev().find(is_it) {
+            return *t;
+        }
+        let t = student(of.0, float(level.0.fraction()) / divisor(of.1));
+        self.quantiles.push((of, t));
+        t
     }
-    let (freedom, shares) = of;
-    let t = student(float(freedom), float(level.0.fraction()) / divisor(shares));
-    quantiles.insert(of, t);
-    t
 }
 
 fn divisor(shares: usize) -> f64 {

@@ -4,87 +4,128 @@ use quantity::{Decimal, Share};
 
 use super::Prior;
 use super::interval::{float, share_of};
+use crate::composition::PLACES;
+
+/// Digits of how near a stock lies to an end.
+pub(super) const NEARNESS_PLACES: u32 = 4;
 
 /// What one test says of a way at one end.
 #[derive(Clone, Debug)]
 pub(super) struct Seen {
-    /// How near the stock lies to the end, 0 to 1.
-    pub nearness: Decimal,
+    /// How near the stock lies to the end, in ten-thousandths.
+    pub nearness: i64,
     /// How many sides were weighed together.
-    pub sides: Decimal,
-    /// The shares seen less the published ones.
-    pub deviations: Vec<Decimal>,
+    pub sides: u32,
+    /// The shares seen less the published ones, in billionths: together nothing.
+    pub deviations: Vec<i64>,
 }
 
-/// Sums of deviations and of their squares.
+/// Sums of deviations and of their squares, in whole numbers, so that they are
+/// exact: with a million sides they are a thousandth of what a number holds.
 #[derive(Clone, Debug)]
 pub(super) struct Sums {
-    /// `Σ f`: tests, each by its nearness.
-    pub tests: Decimal,
-    /// `Σ w`: sides, each by its nearness.
-    pub sides: Decimal,
+    /// `Σ f`: tests, each by its nearness, in ten-thousandths.
+    tests: i64,
+    /// `Σ w`: sides, each by its nearness, in ten-thousandths.
+    sides: i64,
     /// `Σ w·d` and `Σ w·d²` of each output.
-    outputs: Vec<[Decimal; 2]>,
+    outputs: Vec<[i128; 2]>,
 }
+
+/// A whole number as a float.
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "digits beyond the sixteenth do not matter to a distribution"
+)]
+const fn whole(number: i128) -> f64 {
+    number as f64
+}
+
+/// `Σ w·d` counts in parts of this.
+const FIRST: f64 = 1e13;
+/// `Σ w·d²` counts in parts of this.
+const SECOND: f64 = 1e22;
 
 impl Sums {
     pub fn of(outputs: usize) -> Self {
         Self {
-            tests: Decimal::ZERO,
-            sides: Decimal::ZERO,
-            outputs: vec![[Decimal::ZERO; 2]; outputs],
+            tests: 0,
+            sides: 0,
+            outputs: vec![[0; 2]; outputs],
         }
     }
 
     pub fn add(&mut self, seen: &Seen) {
-        self.gather(seen, Decimal::ONE);
-    }
-
-    /// The sums without a test that was added.
-    pub fn without(&self, seen: &Seen) -> Self {
-        let mut sums = self.clone();
-        sums.gather(seen, Decimal::NEGATIVE_ONE);
-        sums
-    }
-
-    fn gather(&mut self, seen: &Seen, sign: Decimal) {
-        let weight = seen.nearness * seen.sides * sign;
-        self.tests += seen.nearness * sign;
-        self.sides += weight;
+        let weight = seen.nearness.saturating_mul(i64::from(seen.sides));
+        self.tests = self.tests.saturating_add(seen.nearness);
+        self.sides = self.sides.saturating_add(weight);
         for ([first, second], deviation) in self.outputs.iter_mut().zip(&seen.deviations) {
-            let of_one = weight * *deviation;
-            *first += of_one;
-            *second += of_one * *deviation;
+            let of_one = i128::from(weight) * i128::from(*deviation);
+            *first = first.saturating_add(of_one);
+            *second = second.saturating_add(of_one * i128::from(*deviation));
         }
     }
 
+    /// Sides, each by its nearness.
+    pub fn sides(&self) -> Decimal {
+        Decimal::new(self.sides, NEARNESS_PLACES)
+    }
+
     /// What the sums say of each output whose published deviation between sides
-    /// is `published`.
-    pub fn posterior(&self, prior: Prior, published: &[Decimal]) -> Vec<Posterior> {
-        let sides = prior.yields() + self.sides;
-        let tests = prior.spread() + self.tests;
-        self.outputs
-            .iter()
-            .zip(published)
-            .map(|([first, second], published)| {
+    /// is `published`; `without` is a test among them that is not to count.
+    pub fn posterior<'a>(
+        &'a self,
+        prior: Prior,
+        published: &'a [f64],
+        without: Option<&'a Seen>,
+    ) -> impl Iterator<Item = Posterior> + 'a {
+        let nearness = without.map_or(0, |seen| seen.nearness);
+        let weight = without.map_or(0, |seen| seen.nearness * i64::from(seen.sides));
+        let parts = |number: i64| whole(i128::from(number)) / 1e4;
+        let strength = float(prior.spread());
+        let sides = float(prior.yields()) + parts(self.sides - weight);
+        let tests = strength + parts(self.tests - nearness);
+        self.outputs.iter().zip(published).enumerate().map(
+            move |(place, ([first, second], published))| {
+                let gone = without
+                    .and_then(|seen| seen.deviations.get(place))
+                    .map_or(0, |deviation| i128::from(*deviation));
+                let of_gone = i128::from(weight) * gone;
+                let first = whole(first - of_gone) / FIRST;
+                let second = whole(second - of_gone * gone) / SECOND;
                 // No strength is below a tenth of a side.
-                let mean = first.checked_div(sides).unwrap_or_default();
-                let square = prior.spread() * *published * *published + *second - *first * mean;
+                let mean = first / sides;
+                let square = strength * published * published + second - first * mean;
                 Posterior {
                     mean,
                     sides,
                     tests,
-                    square: square.max(Decimal::ZERO),
+                    square: square.max(0.0),
                 }
-            })
-            .collect()
+            },
+        )
+    }
+
+    /// The mean deviation of each output with the prior's sides, exact but for
+    /// the last digit of a quotient.
+    pub fn learnt(&self, prior: Prior) -> Vec<Decimal> {
+        self.quotients(prior.yields() + self.sides())
+            .unwrap_or_default()
     }
 
     /// The mean deviation of each output in the tests alone; `None` without any.
     pub fn means(&self) -> Option<Vec<Decimal>> {
+        self.quotients(self.sides())
+    }
+
+    fn quotients(&self, sides: Decimal) -> Option<Vec<Decimal>> {
         self.outputs
             .iter()
-            .map(|[first, _]| first.checked_div(self.sides))
+            .map(|[first, _]| {
+                let first =
+                    Decimal::try_from_i128_with_scale(*first, NEARNESS_PLACES + PLACES).ok()?;
+                first.checked_div(sides)
+            })
             .collect()
     }
 }
@@ -93,19 +134,19 @@ impl Sums {
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Posterior {
     /// `m`, the shop's mean deviation from the published share.
-    pub mean: Decimal,
+    pub mean: f64,
     /// `κ`, in sides.
-    pub sides: Decimal,
+    pub sides: f64,
     /// `ν`, degrees of freedom.
-    pub tests: Decimal,
+    pub tests: f64,
     /// `S`.
-    pub square: Decimal,
+    pub square: f64,
 }
 
 impl Posterior {
     /// Variance between sides.
     pub fn variance(&self) -> f64 {
-        float(self.square) / float(self.tests)
+        self.square / self.tests
     }
 
     /// Standard deviation between sides.
@@ -115,6 +156,6 @@ impl Posterior {
 
     /// Standard deviation of the mean.
     pub fn of_mean(&self) -> f64 {
-        (self.variance() / float(self.sides)).sqrt()
+        (self.variance() / self.sides).sqrt()
     }
 }

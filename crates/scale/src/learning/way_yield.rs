@@ -3,9 +3,9 @@
 use carcass::{Output, StockEnd, WayId};
 use quantity::{Decimal, Share};
 
+use super::Learning;
 use super::interval::{Interval, TAILS, share_of, student};
-use super::sums::Sums;
-use super::{Learning, float};
+use super::sums::{Posterior, Sums};
 use crate::composition::closed;
 
 /// One output of a way: published, own and used, each as a share of the part.
@@ -52,22 +52,23 @@ impl Learning<'_> {
         let data = &self.catalogue[way];
         let none = Sums::of(data.outputs.len());
         let sums = self.sums.get(&(way, end)).unwrap_or(&none);
-        let posteriors = sums.posterior(self.prior, &self.published_deviations(way, end));
+        let deviations = self.published_deviations(way, end);
+        let posteriors: Vec<Posterior> = sums.posterior(self.prior, &deviations, None).collect();
         let published: Vec<Share> = data.shares_at(end).collect();
         let own = sums.means();
         let learnt = published
             .iter()
-            .zip(&posteriors)
-            .map(|(published, posterior)| published.fraction() + posterior.mean);
+            .zip(sums.learnt(self.prior))
+            .map(|(published, mean)| published.fraction() + mean);
         // Without own sides the published shares stand, to the last digit.
         let used = if own.is_some() {
-            closed(learnt.collect()).unwrap_or_else(|| published.clone())
+            closed(learnt).unwrap_or_else(|| published.clone())
         } else {
             published.clone()
         };
         let t = posteriors
             .first()
-            .map_or(0.0, |posterior| student(float(posterior.tests), TAILS));
+            .map_or(0.0, |posterior| student(posterior.tests, TAILS));
         let outputs = data
             .outputs
             .iter()
@@ -92,7 +93,7 @@ impl Learning<'_> {
         WayYield {
             way,
             end,
-            sides: sums.sides,
+            sides: sums.sides(),
             outputs,
         }
     }
