@@ -116,7 +116,7 @@ fn history(bench: &mut Criterion) {
         bench.iter(|| {
             standing(
                 &catalogue,
-                black_box(&tests),
+                black_box(&kept),
                 By::Supplier,
                 Measure::Saleable,
                 level,

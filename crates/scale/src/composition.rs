@@ -145,33 +145,62 @@ pub(crate) const WHOLE: i64 = 1_000_000_000;
 /// digits past the ninth of an amount do not count. `None` where all of them are
 /// nothing, or more than any side weighs.
 pub(crate) fn billionths(amounts: impl Iterator<Item = Decimal>) -> Option<Vec<i64>> {
-    let amounts = amounts
+    let amounts: Vec<Decimal> = amounts
         .map(|amount| {
-            let mut amount = amount.max(Decimal::ZERO);
+            let amount = amount.max(Decimal::ZERO);
             if amount.scale() > PLACES {
-                amount = Rounding::HalfEven.to_places(amount, PLACES);
+                Rounding::HalfEven.to_places(amount, PLACES)
+            } else {
+                amount
             }
-            let missing = PLACES.saturating_sub(amount.scale());
-            amount.mantissa().checked_mul(10_i128.checked_pow(missing)?)
         })
-        .collect::<Option<Vec<i128>>>()?;
-    let sum: i128 = amounts
+        .collect();
+    if amounts.iter().any(|amount| *amount > MOST) {
+        return None;
+    }
+    // Whole numbers of the smallest unit that any amount has. With the bounds on
+    // size and digits none of them leaves the range below.
+    let places = amounts.iter().map(Decimal::scale).max().unwrap_or_default();
+    let amounts: Vec<i128> = amounts
         .iter()
-        .try_fold(0_i128, |sum, amount| sum.checked_add(*amount))?;
-    let half = sum.checked_div(2)?;
+        .map(|amount| {
+            let missing = usize::try_from(places.saturating_sub(amount.scale())).ok();
+            let factor = missing.and_then(|missing| TENS.get(missing)).copied();
+            amount.mantissa() * factor.unwrap_or(1)
+        })
+        .collect();
+    let sum: i128 = amounts.iter().sum();
+    if sum == 0 {
+        return None;
+    }
+    let half = sum / 2;
     let mut shares = amounts
         .iter()
-        .map(|amount| {
-            let of_whole = amount.checked_mul(i128::from(WHOLE))?.checked_add(half)?;
-            i64::try_from(of_whole.checked_div(sum)?).ok()
-        })
+        .map(|amount| i64::try_from((amount * i128::from(WHOLE) + half) / sum).ok())
         .collect::<Option<Vec<i64>>>()?;
     let given: i64 = shares.iter().sum();
     if let Some(largest) = shares.iter_mut().max() {
         *largest += WHOLE - given;
     }
-    (sum > 0).then_some(shares)
+    Some(shares)
 }
+
+/// More than any field takes.
+const MOST: Decimal = Decimal::from_parts(1_410_065_408, 2, 0, false, 0);
+
+/// Powers of ten, up to the digits of a share.
+const TENS: [i128; 10] = [
+    1,
+    10,
+    100,
+    1000,
+    10_000,
+    100_000,
+    1_000_000,
+    10_000_000,
+    100_000_000,
+    1_000_000_000,
+];
 
 /// Amounts as shares of their sum, as [`billionths`].
 pub(crate) fn closed(amounts: impl Iterator<Item = Decimal>) -> Option<Vec<Share>> {

@@ -28,7 +28,7 @@ use quantity::Share;
 use statrs::distribution::{ContinuousCDF, StudentsT};
 
 use crate::closed_test::ClosedTest;
-use crate::learning::{float, side_shares, student};
+use crate::learning::{Published, float, side_shares, student};
 
 /// Fewer sides than these say nothing of a group.
 pub const FEWEST_SIDES: usize = 4;
@@ -96,9 +96,18 @@ pub enum Measure {
 impl Measure {
     /// The figure of a test; `None` where it has none.
     pub fn of(self, catalogue: &Catalogue, test: &ClosedTest) -> Option<f64> {
-        let beyond = |kinds: &[Kind]| {
+        self.of_known(catalogue, test, &mut Published::default())
+    }
+
+    fn of_known(
+        self,
+        catalogue: &Catalogue,
+        test: &ClosedTest,
+        known: &mut Published,
+    ) -> Option<f64> {
+        let mut beyond = |kinds: &[Kind]| {
             let (tested, _) = test.tested(catalogue);
-            let [seen, expected] = side_shares(catalogue, &tested, kinds)?;
+            let [seen, expected] = side_shares(catalogue, &tested, kinds, known)?;
             Some(100.0 * (seen - expected))
         };
         match self {
@@ -179,8 +188,9 @@ pub fn standing<'a>(
 ) -> Standing {
     let mut groups: BTreeMap<String, Vec<f64>> = BTreeMap::new();
     let mut untold = 0;
+    let mut known = Published::default();
     for test in tests {
-        match (by.of(test), measure.of(catalogue, test)) {
+        match (by.of(test), measure.of_known(catalogue, test, &mut known)) {
             (Some(name), Some(figure)) => groups.entry(name).or_default().push(figure),
             _ => untold += 1,
         }

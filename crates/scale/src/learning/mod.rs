@@ -248,9 +248,19 @@ impl<'a> Learning<'a> {
 /// The published shares of the ways at a stock, in billionths, as far as they
 /// were asked for.
 #[derive(Default)]
-struct Published(LiteMap<(WayId, Stock), Vec<i64>>);
+pub(crate) struct Published(LiteMap<(WayId, Stock), Vec<i64>>);
 
 impl Published {
+    /// The published shares of a way.
+    fn shares(&mut self, catalogue: &Catalogue, way: WayId, stock: Stock) -> Option<&[i64]> {
+        let of = (way, stock);
+        if !self.0.contains_key(&of) {
+            let shares = catalogue[way].shares(stock).map(Share::fraction);
+            self.0.insert(of, billionths(shares)?);
+        }
+        self.0.get(&of).map(Vec::as_slice)
+    }
+
     /// The shares seen less the published ones: together exactly nothing. `None`
     /// where nothing came off the way, or it does not give as many things as were
     /// weighed.
@@ -260,12 +270,7 @@ impl Published {
         stock: Stock,
         seen: &WayWeights,
     ) -> Option<Vec<i64>> {
-        let of = (seen.way, stock);
-        if !self.0.contains_key(&of) {
-            let shares = catalogue[seen.way].shares(stock).map(Share::fraction);
-            self.0.insert(of, billionths(shares)?);
-        }
-        let published = self.0.get(&of)?;
+        let published = self.shares(catalogue, seen.way, stock)?;
         if published.len() != seen.outputs.len() {
             return None;
         }

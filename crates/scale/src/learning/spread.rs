@@ -21,7 +21,7 @@ use litemap::LiteMap;
 use quantity::{Decimal, Mass, Share};
 
 use super::interval::{float, share_of};
-use super::{Learning, Prior, TestedSide};
+use super::{Learning, Prior, Published, TestedSide};
 use crate::composition::WayWeights;
 
 /// The spread that draws use after the shop's tests.
@@ -40,9 +40,10 @@ impl Learning<'_> {
     /// The spread that `tests` say, together with the published one.
     pub fn spread<'b>(&self, tests: impl IntoIterator<Item = &'b TestedSide>) -> OwnSpread {
         let groups = Groups::of(self.catalogue);
+        let mut published = Published::default();
         let mut residuals: Vec<Residuals> = tests
             .into_iter()
-            .map(|test| Residuals::of(self.catalogue, &groups, test))
+            .map(|test| Residuals::of(self.catalogue, &groups, test, &mut published))
             .collect();
         residuals.sort_by(Residuals::in_order);
         let spread = self.catalogue.spread();
@@ -150,9 +151,10 @@ pub(crate) fn side_shares(
     catalogue: &Catalogue,
     test: &TestedSide,
     kinds: &[Kind],
+    known: &mut Published,
 ) -> Option<[f64; 2]> {
     let (mut of_kinds, mut expected_of_kinds, mut total) = (0.0, 0.0, 0.0);
-    for (product, weight, expected) in product_shares(catalogue, test) {
+    for (product, weight, expected) in product_shares(catalogue, test, known) {
         total += weight;
         if kinds.contains(&catalogue[product].kind) {
             of_kinds += weight;
@@ -170,13 +172,18 @@ struct Residuals {
 }
 
 impl Residuals {
-    fn of(catalogue: &Catalogue, groups: &Groups, test: &TestedSide) -> Self {
+    fn of(
+        catalogue: &Catalogue,
+        groups: &Groups,
+        test: &TestedSide,
+        known: &mut Published,
+    ) -> Self {
         let (mut seen, mut published) = (
             vec![0.0; groups.first_products.len()],
             vec![0.0; groups.first_products.len()],
         );
         let (mut saleable_seen, mut saleable_published, mut total) = (0.0, 0.0, 0.0);
-        for (product, weight, expected) in product_shares(catalogue, test) {
+        for (product, weight, expected) in product_shares(catalogue, test, known) {
             total += weight;
             if catalogue[product].kind == Kind::Cut {
                 saleable_seen += weight;
@@ -222,13 +229,17 @@ impl Residuals {
 
 /// The kilograms of every product that came off a way and the share of the side
 /// that the published yields give of it by the same ways.
-fn product_shares(catalogue: &Catalogue, test: &TestedSide) -> Vec<(ProductId, f64, f64)> {
+fn product_shares(
+    catalogue: &Catalogue,
+    test: &TestedSide,
+    known: &mut Published,
+) -> Vec<(ProductId, f64, f64)> {
     let totals: Vec<f64> = test.ways.iter().map(|way| kilograms(way.total())).collect();
     let of_part = share_of_part(catalogue, &test.ways, &totals);
     let published: Vec<Vec<f64>> = test
         .ways
         .iter()
-        .map(|way| published_shares(catalogue, way.way, test.stock))
+        .map(|way| published_shares(catalogue, way.way, test.stock, known))
         .collect();
     let mut parts: LiteMap<PartId, f64> = LiteMap::new();
     parts.insert(catalogue.root(), 1.0);
@@ -284,11 +295,16 @@ fn share_of_part(catalogue: &Catalogue, ways: &[WayWeights], totals: &[f64]) -> 
         .collect()
 }
 
-fn published_shares(catalogue: &Catalogue, way: WayId, stock: Stock) -> Vec<f64> {
-    catalogue[way]
-        .shares(stock)
-        .map(|share| float(share.fraction()))
-        .collect()
+fn published_shares(
+    catalogue: &Catalogue,
+    way: WayId,
+    stock: Stock,
+    known: &mut Published,
+) -> Vec<f64> {
+    let shares = known.shares(catalogue, way, stock).unwrap_or_default();
+    // A billion fits.
+    let float = |share: &i64| i32::try_from(*share).map_or(0.0, f64::from);
+    shares.iter().map(|share| float(share) / 1e9).collect()
 }
 
 fn kilograms(mass: Mass) -> f64 {
