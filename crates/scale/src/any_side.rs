@@ -3,9 +3,14 @@
 
 use std::sync::LazyLock;
 
-use carcass::{Breakdown, Catalogue, Kind};
+use carcass::{Breakdown, Catalogue, Kind, Stock};
 use decision::spread::normal_deviates;
-use quantity::{Decimal, Mass};
+use litemap::LiteMap;
+use pricing::{
+    Age, AllocationMethod, Deal, Labour, LabourTime, Packaging, PriceBoard, PriceRounding,
+    SaleLoss, Shop, WeightBasis,
+};
+use quantity::{Decimal, LabourRate, Mass, Share, UnitPrice};
 
 use crate::composition::products;
 
@@ -73,4 +78,44 @@ pub(crate) fn simulated(
         *weight *= scale;
     }
     weights.into_iter().map(grams).collect()
+}
+
+/// A price per kilogram in cents.
+pub(crate) fn per_kg(cents: i64) -> UnitPrice {
+    UnitPrice::from_per_kg(Decimal::new(cents, 2))
+}
+
+/// An invented side, bought cold.
+pub(crate) fn deal() -> Deal {
+    Deal {
+        sides: 1,
+        weight: Mass::from_kg(Decimal::from(180)),
+        basis: WeightBasis::Cold,
+        price: per_kg(1140),
+        charges: Vec::new(),
+        stock: Stock::GRAIN,
+        age: Age::Unknown,
+        labour: LabourTime::PlanEstimate,
+    }
+}
+
+/// An invented shop.
+pub(crate) fn shop() -> Shop {
+    Shop {
+        labour: Labour {
+            rate: LabourRate::from_per_hour(Decimal::from(32)),
+            ..Labour::default()
+        },
+        target_margin: Share::from_percent(Decimal::from(28)),
+        packaging: Packaging::PerWeight(per_kg(35)),
+        losses: SaleLoss {
+            unsold: Share::from_percent(Decimal::from(4)),
+            ..SaleLoss::default()
+        },
+        own_losses: LiteMap::new(),
+        method: AllocationMethod::NetRealisableValue,
+        board: PriceBoard::default(),
+        rules: LiteMap::new(),
+        rounding: PriceRounding::default(),
+    }
 }

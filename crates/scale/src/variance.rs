@@ -74,57 +74,17 @@ impl Variance {
 
 #[cfg(test)]
 mod tests {
-    use carcass::{CutPlan, Stock, What};
+    use carcass::{CutPlan, What};
     use litemap::LiteMap;
-    use pricing::{
-        Age, AllocationMethod, Charge, ChargeAmount, Deal, Labour, LabourTime, Packaging,
-        PriceBoard, PriceRounding, SaleLoss, Shop, WeightBasis, price_side,
-    };
+    use pricing::{Charge, ChargeAmount, price_side};
     use proptest::prelude::*;
     use quantity::{Decimal, LabourRate, Mass, Minutes, Share, UnitPrice};
 
     use super::*;
-    use crate::any_side::{CATALOGUE, simulated};
+    use crate::any_side::{CATALOGUE, deal, per_kg, shop, simulated};
     use crate::closing::ClosedWeights;
     use crate::composition::products;
     use crate::report::{Outcome, Planned, Report, report};
-
-    fn per_kg(cents: i64) -> UnitPrice {
-        UnitPrice::from_per_kg(Decimal::new(cents, 2))
-    }
-
-    fn deal() -> Deal {
-        Deal {
-            sides: 1,
-            weight: Mass::from_kg(Decimal::from(180)),
-            basis: WeightBasis::Cold,
-            price: per_kg(1140),
-            charges: Vec::new(),
-            stock: Stock::GRAIN,
-            age: Age::Unknown,
-            labour: LabourTime::PlanEstimate,
-        }
-    }
-
-    fn shop() -> Shop {
-        Shop {
-            labour: Labour {
-                rate: LabourRate::from_per_hour(Decimal::from(32)),
-                ..Labour::default()
-            },
-            target_margin: Share::from_percent(Decimal::from(28)),
-            packaging: Packaging::PerWeight(per_kg(35)),
-            losses: SaleLoss {
-                unsold: Share::from_percent(Decimal::from(4)),
-                ..SaleLoss::default()
-            },
-            own_losses: LiteMap::new(),
-            method: AllocationMethod::NetRealisableValue,
-            board: PriceBoard::default(),
-            rules: LiteMap::new(),
-            rounding: PriceRounding::default(),
-        }
-    }
 
     fn plan(choices: &[prop::sample::Index]) -> CutPlan {
         let mut plan = CutPlan::default();
