@@ -93,6 +93,17 @@ fn history(bench: &mut Criterion) {
     let tested = |tests: &[ClosedTest]| -> Vec<TestedSide> {
         tests.iter().map(|test| test.tested(&catalogue).0).collect()
     };
+    let level = Share::from_percent(Decimal::TEN);
+    bench.bench_function("open 500 tests", |bench| {
+        bench.iter(|| {
+            let kept = read(black_box(&texts));
+            let sides = tested(&kept);
+            let learning = Learning::of(&catalogue, Prior::default(), &sides);
+            let own = overlay(&learning, &BTreeSet::new(), Some(&learning.spread(&sides)));
+            let suppliers = standing(&catalogue, &kept, By::Supplier, Measure::Saleable, level);
+            (own, suppliers)
+        });
+    });
     bench.bench_function("read 500 tests", |bench| {
         bench.iter(|| read(black_box(&texts)));
     });
@@ -112,7 +123,6 @@ fn history(bench: &mut Criterion) {
         bench.iter(|| learning.odd(OddLevel::default(), black_box(&sides)));
     });
     bench.bench_function("hold seven suppliers against each other", |bench| {
-        let level = Share::from_percent(Decimal::TEN);
         bench.iter(|| {
             standing(
                 &catalogue,

@@ -13,6 +13,7 @@ pub mod grinding_log;
 pub mod learning;
 pub mod lot_code;
 pub mod overlay;
+pub mod record_file;
 pub mod report;
 pub mod standing;
 pub mod tag;
@@ -22,6 +23,8 @@ pub mod variance;
 pub mod weigh_in_form;
 pub mod weighing;
 
+#[cfg(test)]
+mod any_record;
 #[cfg(test)]
 mod any_side;
 
@@ -34,10 +37,11 @@ pub use grinding_log::{Batch, BatchError, GrindingLog, TimeOfDay};
 pub use learning::{Learning, OddLevel, Prior, TestedSide};
 pub use lot_code::{LotScheme, SchemeError};
 pub use overlay::overlay;
+pub use record_file::{write_grinding_log, write_sides};
 pub use report::{CutLine, Outcome, Pair, PartLine, Planned, Report, report};
 pub use standing::{By, Call, Difference, Group, Measure, Standing, standing};
 pub use tag::{Claim, Half, Tag};
-pub use trace::{Lot, Trace, write_grinding_log, write_sides};
+pub use trace::{Lot, Trace};
 pub use unit_slip::{UnitSlip, unit_slips};
 pub use variance::Variance;
 pub use weigh_in_form::ReadBack;

@@ -6,11 +6,12 @@ use crate::workshop::{Workshop, run, say};
 use crate::{fuzz, setup};
 
 /// What runs in the browser.
-const IN_THE_BROWSER: [&str; 8] = [
+const IN_THE_BROWSER: [&str; 9] = [
     "quantity",
     "carcass",
     "pricing",
     "decision",
+    "scale",
     "document",
     "notation",
     "advice",

@@ -14,11 +14,12 @@ use crate::setup::{self, Browser};
 use crate::workshop::{Workshop, say};
 
 /// Packages without which a run on this machine would not be worth its name.
-const NATIVE: [&str; 12] = [
+const NATIVE: [&str; 13] = [
     "quantity",
     "carcass",
     "pricing",
     "decision",
+    "scale",
     "document",
     "draft",
     "shelf",
