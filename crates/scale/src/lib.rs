@@ -4,6 +4,7 @@
 //! Nothing here reads a clock, a random source or storage: dates, times and
 //! seeds are arguments.
 
+pub mod bought_piece;
 pub mod closed_test;
 pub mod closing;
 pub mod composition;
@@ -28,6 +29,7 @@ mod any_record;
 #[cfg(test)]
 mod any_side;
 
+pub use bought_piece::{BoughtPiece, OtherPart};
 pub use closed_test::{ClosedTest, KeptMoney, KeptWay};
 pub use closing::{Cause, ClosedWeights, Closing, NotClosed, USUAL_TOLERANCE, Unexplained, close};
 pub use composition::{WayWeights, piece_weights, products, way_weights};
