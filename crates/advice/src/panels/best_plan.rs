@@ -257,9 +257,10 @@ fn finding(now: &PlanFigures, findings: &Findings) -> String {
             money(more)
         )
     };
-    let changed = match count {
-        1 => text!("It cuts 1 part another way.").to_owned(),
-        _ => say!("It cuts {count} parts another way.", count),
+    let changed = if count == 1 {
+        text!("It cuts 1 part another way.").to_owned()
+    } else {
+        say!("It cuts {count} parts another way.", count)
     };
     format!("{gain} {changed}")
 }

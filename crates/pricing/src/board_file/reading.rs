@@ -276,18 +276,17 @@ fn product(catalogue: &Catalogue, id: &str, name: &str) -> Result<ProductId, Str
                 || product.name.eq_ignore_ascii_case(id)
                 || product.name.eq_ignore_ascii_case(name)
         });
-        return Err(match alike {
-            Some((_, product)) => {
-                say!(
-                    "“{typed}” is not a product: write “{id}”.",
-                    short(id),
-                    product.id
-                )
-            }
-            None => say!(
+        return Err(if let Some((_, product)) = alike {
+            say!(
+                "“{typed}” is not a product: write “{id}”.",
+                short(id),
+                product.id
+            )
+        } else {
+            say!(
                 "“{typed}” is not a product: write its id as an exported board has it, or leave the line out.",
                 short(id)
-            ),
+            )
         });
     };
     if catalogue[product].kind == Kind::Loss {
