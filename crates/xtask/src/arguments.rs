@@ -12,7 +12,8 @@ cargo xtask COMMAND
 
   serve [--lan] [--port N]  build the app and serve it on this machine;
                             --lan also for a phone on the same network
-  test                      every test: native, in wasm, and with the app in a browser
+  test [--short]            every test: native, in wasm, and with the app in three browsers;
+                            --short in Chromium alone, and without killing it
   build                     build the app into dist/, ready for any static host
   check                     format, lints for native and wasm, documentation
   size                      what a first visit loads, raw and compressed
@@ -34,7 +35,10 @@ pub enum Request {
     /// Check format, lints and documentation.
     Check,
     /// Run every test.
-    Test,
+    Test {
+        /// In Chromium alone, and without killing it.
+        is_short: bool,
+    },
     /// Build the app and say how much a first visit loads.
     Size,
     /// Build the app and say how fast it is, here and in a browser.
@@ -79,6 +83,7 @@ pub fn read(mut parser: lexopt::Parser) -> Result<Request, lexopt::Error> {
             (Long("port"), Some(Request::Serve { port, .. })) => {
                 *port = Some(parser.value()?.parse()?);
             }
+            (Long("short"), Some(Request::Test { is_short })) => *is_short = true,
             (Long("csv"), Some(Request::Price { form, .. })) => *form = Form::Csv,
             (Long("json"), Some(Request::Price { form, .. })) => *form = Form::Json,
             (Value(path), Some(Request::Price { file, .. })) if file.as_os_str().is_empty() => {
@@ -109,7 +114,7 @@ fn command(word: &str) -> Result<Request, lexopt::Error> {
         "setup" => Request::Setup,
         "build" => Request::Build,
         "check" => Request::Check,
-        "test" => Request::Test,
+        "test" => Request::Test { is_short: false },
         "size" => Request::Size,
         "measure" => Request::Measure,
         "fuzz" => Request::Fuzz { seconds: 60 },
@@ -142,6 +147,10 @@ mod tests {
                 lan: true,
                 port: Some(9000)
             })
+        );
+        assert_eq!(
+            typed(&["test", "--short"]),
+            Ok(Request::Test { is_short: true })
         );
         assert!(typed(&["build", "--lan"]).is_err());
         assert!(typed(&["--lan", "serve"]).is_err());

@@ -53,14 +53,14 @@ fn run(request: &Request) -> Result<()> {
             println!("{}", arguments::HELP);
             Ok(())
         }
-        Request::Setup => setup::for_tests(&mut workshop).map(drop),
+        Request::Setup => setup::for_tests(&mut workshop, false).map(drop),
         Request::Build => bundle::build(&mut workshop).map(drop),
         Request::Serve { lan, port } => {
             let dist = bundle::build(&mut workshop)?;
             serve::serve(&dist, *lan, *port)
         }
         Request::Check => check::check(&mut workshop),
-        Request::Test => suites::test(&mut workshop),
+        Request::Test { is_short } => suites::test(&mut workshop, *is_short),
         Request::Size => size::print(&bundle::build(&mut workshop)?),
         Request::Measure => measure::measure(&mut workshop),
         Request::Fuzz { seconds } => fuzz::fuzz(&mut workshop, *seconds),

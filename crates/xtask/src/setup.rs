@@ -75,20 +75,32 @@ pub fn for_measuring(workshop: &mut Workshop) -> Result<Browser> {
 pub struct Browsers {
     /// Chromium, in which also the wasm tests run.
     pub chromium: Browser,
+    /// The others, where they are wanted.
+    pub others: Option<Others>,
+}
+
+/// Browsers of another make than Chromium.
+pub struct Others {
     /// Firefox.
     pub firefox: Firefox,
     /// `WebKit`, where there is one for this machine.
     pub webkit: Option<WebKit>,
 }
 
-/// Brings what building and testing take.
+/// Brings what building and testing take; Chromium alone of the browsers, where
+/// the tests are to be short.
 ///
 /// # Errors
 /// A step that the machine does not allow says what to do by hand.
-pub fn for_tests(workshop: &mut Workshop) -> Result<Browsers> {
-    Ok(Browsers {
-        chromium: for_measuring(workshop)?,
-        firefox: firefox::ensure(workshop)?,
-        webkit: webkit::ensure(workshop)?,
-    })
+pub fn for_tests(workshop: &mut Workshop, is_short: bool) -> Result<Browsers> {
+    let chromium = for_measuring(workshop)?;
+    let others = if is_short {
+        None
+    } else {
+        Some(Others {
+            firefox: firefox::ensure(workshop)?,
+            webkit: webkit::ensure(workshop)?,
+        })
+    };
+    Ok(Browsers { chromium, others })
 }

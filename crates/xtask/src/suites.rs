@@ -48,8 +48,8 @@ const QUIET_BROWSER: [&str; 7] = [
 ///
 /// # Errors
 /// When any test failed or any suite did not run.
-pub fn test(workshop: &mut Workshop) -> Result<()> {
-    let browsers = setup::for_tests(workshop)?;
+pub fn test(workshop: &mut Workshop, is_short: bool) -> Result<()> {
+    let browsers = setup::for_tests(workshop, is_short)?;
 
     say("testing on this machine");
     let mut suites = run(
