@@ -14,7 +14,8 @@ use crate::setup::{self, Browser};
 use crate::workshop::{Workshop, say};
 
 /// Packages without which a run on this machine would not be worth its name.
-const NATIVE: [&str; 13] = [
+const NATIVE: [&str; 14] = [
+    "wording",
     "quantity",
     "carcass",
     "pricing",
