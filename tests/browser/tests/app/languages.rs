@@ -169,7 +169,7 @@ fn a_language_stays_without_a_server_and_writes_numbers_its_own_way() {
 }
 
 #[test]
-fn a_currency_goes_along_in_a_link_and_nothing_is_converted() {
+fn a_currency_is_kept_and_nothing_is_converted() {
     visit(Screen::Phone, async |page| {
         page.enter(&SIDE).await?;
         let in_dollars = page
