@@ -30,6 +30,7 @@ pub mod grind_plan;
 pub mod hanging;
 pub mod lacking;
 pub mod naming;
+mod own_text;
 pub mod own_yields;
 pub mod plan;
 mod rendering;

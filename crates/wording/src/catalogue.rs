@@ -3,6 +3,8 @@
 
 mod faults;
 mod page;
+mod records;
+mod weigh_in;
 mod worker;
 
 use crate::template::{is_within, placeholders, shown};
@@ -12,7 +14,13 @@ pub(crate) type Row = [&'static str; 3];
 
 /// The parts of the catalogue in the order of their rows. The page is in need of
 /// the first two; the worker, which tells what is folded away, of all.
-pub(crate) const PARTS: [&[Row]; 3] = [page::ROWS, faults::ROWS, worker::ROWS];
+pub(crate) const PARTS: [&[Row]; 5] = [
+    page::ROWS,
+    faults::ROWS,
+    worker::ROWS,
+    weigh_in::ROWS,
+    records::ROWS,
+];
 
 /// How many parts the page is in need of.
 pub(crate) const PAGE_PARTS: usize = 2;

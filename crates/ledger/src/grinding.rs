@@ -1,0 +1,9 @@
+//! Stub.
+
+use crate::ledger::Ledger;
+use crate::visit::{Outcome, Visit};
+
+/// Does what was asked.
+pub(crate) fn press(_: &mut Ledger, _: &mut Visit, _: &str, _: &str) -> Outcome {
+    None
+}

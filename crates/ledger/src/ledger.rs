@@ -1,0 +1,316 @@
+//! The ledger: what is kept, what was learnt from it, and what comes of a
+//! request.
+
+use std::collections::BTreeSet;
+
+use advice::steps::Steps;
+use carcass::{Catalogue, WayId};
+use scale::{ClosedTest, GrindingLog, Learning, TestedSide, overlay};
+
+use crate::controls::{ASK_FIRST, KEEP, SURE, trouble};
+use crate::kept::{Kept, YIELDS};
+use crate::settings::Settings;
+use crate::view::{GO, VIEW, View, ways};
+use crate::visit::{Catalogues, Done, Outcome, Refusal, Visit};
+use crate::{
+    bought, closing, grinding, own_yields, record, report, standing, tests_kept, trace, weigh_in,
+    wire,
+};
+
+/// Before the number of a closed test.
+pub(crate) const TEST: &str = "test.";
+
+/// The key of the settings.
+const SETTINGS: &str = "settings";
+
+/// The key of the grinding log.
+const GRINDING: &str = "grinding";
+
+/// A closed test with the number under which it is kept.
+pub(crate) type Numbered = (u32, ClosedTest);
+
+/// Something that is kept and cannot be read. It stays where it is.
+pub(crate) struct Unreadable {
+    /// The key it is kept under.
+    pub(crate) key: String,
+    /// Why, in a sentence.
+    pub(crate) why: String,
+}
+
+/// What a shop keeps of its sides.
+pub struct Ledger {
+    published: Catalogue,
+    own: Catalogue,
+    pub(crate) kept: Kept,
+    /// Closed tests by number, the first one first.
+    tests: Vec<Numbered>,
+    pub(crate) settings: Settings,
+    log: GrindingLog,
+    /// What is kept and cannot be read.
+    pub(crate) unreadable: Vec<Unreadable>,
+    has_relearnt: bool,
+}
+
+impl Ledger {
+    /// An empty ledger over a published catalogue.
+    pub fn new(published: Catalogue) -> Self {
+        Self {
+            own: published.clone(),
+            published,
+            kept: Kept::default(),
+            tests: Vec::new(),
+            settings: Settings::default(),
+            log: GrindingLog::default(),
+            unreadable: Vec::new(),
+            has_relearnt: false,
+        }
+    }
+
+    /// The catalogue with the shop's own yields, where it is another than when
+    /// it was last asked.
+    pub fn relearnt(&mut self) -> Option<&Catalogue> {
+        core::mem::take(&mut self.has_relearnt).then_some(&self.own)
+    }
+
+    /// Takes what a browser keeps; whether the text was a request to do so.
+    pub fn take(&mut self, text: &str) -> bool {
+        let Some((wire::TAKE, kept)) = text.split_once('\n') else {
+            return false;
+        };
+        self.kept = Kept::of(wire::pairs(kept));
+        self.unreadable.clear();
+        self.tests.clear();
+        for (number, text) in self.kept.under(TEST) {
+            match (number.parse(), ClosedTest::of_text(text)) {
+                (Ok(number), Ok(test)) => self.tests.push((number, test)),
+                (_, read) => self.unreadable.push(Unreadable {
+                    key: format!("{TEST}{number}"),
+                    why: read
+                        .err()
+                        .map(|error| error.to_string())
+                        .unwrap_or_default(),
+                }),
+            }
+        }
+        self.tests.sort_by_key(|(number, _)| *number);
+        self.settings = self
+            .kept
+            .text(SETTINGS)
+            .map(Settings::of_text)
+            .unwrap_or_default();
+        self.log = match self.kept.text(GRINDING).map(GrindingLog::of_text) {
+            None => GrindingLog::default(),
+            Some(Ok((log, _))) => log,
+            Some(Err(error)) => {
+                self.unreadable.push(Unreadable {
+                    key: GRINDING.to_owned(),
+                    why: error.to_string(),
+                });
+                GrindingLog::default()
+            }
+        };
+        self.relearn();
+        true
+    }
+
+    /// Does what a request asks and writes what answers it; `None` where the
+    /// text is none.
+    pub fn answer(&mut self, text: &str) -> Option<String> {
+        let (mut visit, pressed) = wire::read(text)?;
+        match self.do_what(&mut visit, &pressed) {
+            Ok(Done::File(file)) => {
+                // What is kept changed with no file; it goes out with the next answer.
+                return Some(format!(
+                    "file\n{}\n{}\n{}",
+                    file.name, file.media_type, file.content
+                ));
+            }
+            Ok(Done::Done) => {}
+            Err(refusal) => {
+                visit.faults.insert(refusal.at, refusal.why);
+            }
+        }
+        let piece = self.shown(&visit);
+        let changes = self.kept.take_changes();
+        Some(wire::answer(changes, &visit.entries, &piece))
+    }
+
+    fn do_what(&mut self, visit: &mut Visit, pressed: &str) -> Result<Done, Refusal> {
+        if let Some(asked) = pressed.strip_prefix(ASK_FIRST) {
+            visit.entries.set(SURE, asked);
+            return Ok(Done::Done);
+        }
+        visit.entries.clear(SURE);
+        if pressed.is_empty() || pressed == KEEP {
+            return Ok(Done::Done);
+        }
+        if let Some(view) = pressed.strip_prefix(GO) {
+            visit.entries.set(VIEW, view);
+            return Ok(Done::Done);
+        }
+        let (verb, about) = pressed.split_once(' ').unwrap_or((pressed, ""));
+        let parts: [fn(&mut Self, &mut Visit, &str, &str) -> Outcome; 9] = [
+            weigh_in::press,
+            closing::press,
+            report::press,
+            tests_kept::press,
+            own_yields::press,
+            standing::press,
+            record::press,
+            grinding::press,
+            bought::press,
+        ];
+        parts
+            .into_iter()
+            .chain([trace::press as fn(&mut Self, &mut Visit, &str, &str) -> Outcome])
+            .find_map(|press| press(self, visit, verb, about))
+            .unwrap_or(Ok(Done::Done))
+    }
+
+    fn shown(&self, visit: &Visit) -> String {
+        let mut steps = Steps::default();
+        let view = View::of(visit);
+        ways(&mut steps, view);
+        match visit.faults.get("") {
+            Some(fault) => trouble(&mut steps, "p", fault),
+            None => steps.nothing(),
+        }
+        steps.element(
+            "div",
+            &[("class", "in-view"), ("key", view.id())],
+            |steps| match view {
+                View::WeighIn => weigh_in::written(self, visit, steps),
+                View::Tests => tests_kept::written(self, visit, steps),
+                View::Yields => own_yields::written(self, visit, steps),
+                View::Standing => standing::written(self, visit, steps),
+                View::Record => record::written(self, visit, steps),
+                View::Bought => bought::written(self, visit, steps),
+            },
+        );
+        steps.written()
+    }
+
+    /// Both catalogues.
+    pub(crate) const fn catalogues(&self) -> Catalogues<'_> {
+        Catalogues {
+            published: &self.published,
+            own: &self.own,
+        }
+    }
+
+    /// Closed tests, the first one first.
+    pub(crate) fn tests(&self) -> &[Numbered] {
+        &self.tests
+    }
+
+    /// The closed test of this number.
+    pub(crate) fn test(&self, number: u32) -> Option<&ClosedTest> {
+        let place = self
+            .tests
+            .binary_search_by_key(&number, |(it, _)| *it)
+            .ok()?;
+        self.tests.get(place).map(|(_, test)| test)
+    }
+
+    /// Keeps a closed test under the next free number, and learns from it.
+    pub(crate) fn add_test(&mut self, test: ClosedTest) -> u32 {
+        // One that cannot be read has its number too.
+        let taken = self
+            .kept
+            .under(TEST)
+            .filter_map(|(number, _)| number.parse::<u32>().ok());
+        let number = taken.max().unwrap_or(0).saturating_add(1);
+        self.put_test(number, test);
+        number
+    }
+
+    /// Keeps a closed test under its number, in the place of what it was, and
+    /// learns anew.
+    pub(crate) fn put_test(&mut self, number: u32, test: ClosedTest) {
+        self.kept.put(&format!("{TEST}{number}"), test.to_text());
+        match self.tests.binary_search_by_key(&number, |(it, _)| *it) {
+            Ok(place) => {
+                if let Some(kept) = self.tests.get_mut(place) {
+                    kept.1 = test;
+                }
+            }
+            Err(place) => self.tests.insert(place, (number, test)),
+        }
+        self.relearn();
+    }
+
+    /// Lets go of a closed test, and of what was learnt from it.
+    pub(crate) fn drop_test(&mut self, number: u32) {
+        self.kept.remove(&format!("{TEST}{number}"));
+        self.tests.retain(|(it, _)| *it != number);
+        self.relearn();
+    }
+
+    /// Sets what is set once, and learns anew.
+    pub(crate) fn set(&mut self, settings: Settings) {
+        self.kept.put(SETTINGS, settings.to_text());
+        self.settings = settings;
+        self.relearn();
+    }
+
+    /// The grinding log.
+    pub(crate) const fn log(&self) -> &GrindingLog {
+        &self.log
+    }
+
+    /// Keeps another grinding log.
+    pub(crate) fn put_log(&mut self, log: GrindingLog) {
+        self.kept.put(GRINDING, log.to_text());
+        self.log = log;
+    }
+
+    /// Lets go of everything.
+    pub(crate) fn clear(&mut self) {
+        self.kept.clear();
+        self.tests.clear();
+        self.unreadable.clear();
+        self.settings = Settings::default();
+        self.log = GrindingLog::default();
+        self.relearn();
+    }
+
+    /// The tests that the shop learns from, as far as the catalogue knows their
+    /// ways.
+    pub(crate) fn tested(&self) -> Vec<TestedSide> {
+        self.tests
+            .iter()
+            .filter(|(_, test)| !test.is_left_out)
+            .map(|(_, test)| test.tested(&self.published).0)
+            .collect()
+    }
+
+    /// The ways that are put back to the published yields.
+    pub(crate) fn as_published(&self) -> BTreeSet<WayId> {
+        let ids = self.settings.as_published.iter();
+        ids.filter_map(|id| self.published.way_id(id)).collect()
+    }
+
+    /// What the tests say together with the published yields.
+    pub(crate) fn learning<'a>(&'a self, tested: &'a [TestedSide]) -> Learning<'a> {
+        Learning::of(&self.published, self.settings.prior, tested)
+    }
+
+    fn relearn(&mut self) {
+        let tested = self.tested();
+        let learning = self.learning(&tested);
+        let spread = learning.spread(&tested);
+        let own = overlay(&learning, &self.as_published(), Some(&spread));
+        let text = own.own_text(&self.published);
+        let nothing_own = self.published.own_text(&self.published);
+        let before = self.kept.text(YIELDS).unwrap_or(&nothing_own);
+        if before != text || self.own.own_text(&self.published) != text {
+            self.has_relearnt = true;
+        }
+        self.own = own;
+        if text == nothing_own {
+            self.kept.remove(YIELDS);
+        } else {
+            self.kept.put(YIELDS, text);
+        }
+    }
+}

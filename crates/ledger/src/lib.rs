@@ -1,0 +1,36 @@
+//! What a shop keeps of the sides it has cut, and what the page is shown of
+//! it: the weigh-in at the block, closed tests, own yields, suppliers, and the
+//! record of lots.
+//!
+//! The worker holds a [`Ledger`]. A page hands it what the browser keeps, tells
+//! it what was typed and which button was pressed ([`wire`]), and gets back a
+//! piece of the page, what to keep from now on, and what changed in its fields.
+//! Dates, times and the draft come with every request; nothing here reads a
+//! clock or storage.
+
+#![forbid(unsafe_code)]
+
+mod bench;
+mod bought;
+mod closing;
+mod controls;
+mod entries;
+mod grinding;
+mod kept;
+mod ledger;
+mod own_yields;
+mod paper;
+mod record;
+mod report;
+mod settings;
+mod standing;
+mod tag_form;
+mod tests_kept;
+mod trace;
+mod view;
+mod visit;
+mod weigh_in;
+pub mod wire;
+
+pub use kept::{PREFIX, YIELDS};
+pub use ledger::Ledger;

@@ -1,0 +1,103 @@
+//! What a shop sets once for all its weigh-ins.
+
+use std::collections::BTreeSet;
+
+use form_urlencoded::Serializer;
+use quantity::{Decimal, Share};
+use scale::{LotScheme, Prior, USUAL_TOLERANCE};
+
+/// What a shop sets once.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Settings {
+    /// How far off the balance of a side may be.
+    pub(crate) tolerance: Share,
+    /// How much published figures count for.
+    pub(crate) prior: Prior,
+    /// How lot codes are made.
+    pub(crate) scheme: LotScheme,
+    /// Ids of the ways that are put back to the published yields.
+    pub(crate) as_published: BTreeSet<String>,
+}
+
+impl Default for Settings {
+    fn default() -> Self {
+        Self {
+            tolerance: USUAL_TOLERANCE,
+            prior: Prior::default(),
+            scheme: LotScheme::default(),
+            as_published: BTreeSet::new(),
+        }
+    }
+}
+
+impl Settings {
+    /// As text.
+    pub(crate) fn to_text(&self) -> String {
+        let mut text = Serializer::new(String::new());
+        text.append_pair("tolerance", &self.tolerance.fraction().to_string())
+            .append_pair("prior-yields", &self.prior.yields().to_string())
+            .append_pair("prior-spread", &self.prior.spread().to_string())
+            .append_pair("scheme", &self.scheme.to_string());
+        for way in &self.as_published {
+            text.append_pair("as-published", way);
+        }
+        text.finish()
+    }
+
+    /// What a text holds; what cannot be read in it stays as it usually is.
+    pub(crate) fn of_text(text: &str) -> Self {
+        let mut settings = Self::default();
+        let number = |text: &str| text.parse::<Decimal>().ok();
+        for (name, value) in form_urlencoded::parse(text.as_bytes()) {
+            match &*name {
+                "tolerance" => {
+                    let read = number(&value).map(Share::from_fraction);
+                    if let Some(tolerance) = read.filter(|share| share.is_part_of_whole()) {
+                        settings.tolerance = tolerance;
+                    }
+                }
+                "prior-yields" => {
+                    if let Some(sides) = number(&value) {
+                        settings.prior = Prior::new(sides, settings.prior.spread());
+                    }
+                }
+                "prior-spread" => {
+                    if let Some(sides) = number(&value) {
+                        settings.prior = Prior::new(settings.prior.yields(), sides);
+                    }
+                }
+                "scheme" => {
+                    if let Ok(scheme) = value.parse() {
+                        settings.scheme = scheme;
+                    }
+                }
+                "as-published" => {
+                    settings.as_published.insert(value.into_owned());
+                }
+                _ => {}
+            }
+        }
+        settings
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn settings_read_back() {
+        let mut settings = Settings {
+            tolerance: Share::from_fraction(Decimal::new(25, 3)),
+            prior: Prior::new(Decimal::from(12), Decimal::from(40)),
+            scheme: "{lot}/{item}".parse().expect("a scheme"),
+            as_published: BTreeSet::new(),
+        };
+        settings.as_published.insert("a-way".to_owned());
+        settings.as_published.insert("another & way".to_owned());
+        assert_eq!(Settings::of_text(&settings.to_text()), settings);
+        assert_eq!(Settings::of_text(""), Settings::default());
+        let damaged = "tolerance=-3&prior-yields=x&scheme={nothing}&else=1";
+        assert_eq!(Settings::of_text(damaged), Settings::default());
+    }
+}
