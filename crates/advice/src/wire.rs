@@ -35,7 +35,7 @@ use crate::request::{Panel, Request};
 use crate::{behind, board_file, grind, methods, saved_file, share, worked_out, written};
 
 /// The names of elements in an answer.
-pub const ELEMENTS: [&str; 34] = [
+pub const ELEMENTS: [&str; 35] = [
     "button",
     "dd",
     "details",
@@ -70,6 +70,7 @@ pub const ELEMENTS: [&str; 34] = [
     "caption",
     "em",
     "a",
+    "form",
 ];
 
 /// The names of attributes in an answer.

@@ -1,9 +1,298 @@
-//! Stub.
+//! The end of a weigh-in: what is missing, what may be behind it, and the
+//! buttons that put it right, close the side or accept the rest.
 
+use advice::Question;
+use advice::steps::Steps;
+use notation::{mass_with_unit, percent};
+use quantity::{Mass, MassUnit, Share, typed};
+use scale::{
+    Cause, ClosedTest, Closing, KeptMoney, Outcome as Came, Planned, Unexplained, UnitSlip,
+};
+use wording::{say, text};
+
+use crate::bench::Bench;
+use crate::controls::{Field, Takes, field, heading, note, press as button};
 use crate::ledger::Ledger;
-use crate::visit::{Outcome, Visit};
+use crate::paper::{Paper, held, settle};
+use crate::report::SHOWN;
+use crate::tag_form::{self, TAG};
+use crate::view::{VIEW, View};
+use crate::visit::{Done, Outcome, Refusal, Visit};
+use crate::weigh_in::{line_text, reading_said};
 
-/// Does what was asked.
-pub(crate) fn press(_: &mut Ledger, _: &mut Visit, _: &str, _: &str) -> Outcome {
-    None
+/// The entry of how far off the balance may be, in percent.
+const TOLERANCE: &str = "close.tolerance";
+
+/// Does what is asked about the closing.
+pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &str) -> Outcome {
+    match verb {
+        "close" => Some(close(ledger, visit, Unexplained::Refused)),
+        "accept" => Some(close(ledger, visit, Unexplained::Accepted)),
+        "reread" => {
+            reread(ledger, about);
+            Some(Ok(Done::Done))
+        }
+        _ => None,
+    }
+}
+
+/// How far off the balance may be: as typed, or as it was the last time.
+fn tolerance(ledger: &Ledger, visit: &Visit) -> Result<Share, Refusal> {
+    match visit.entries.text(TOLERANCE) {
+        "" => Ok(ledger.settings.tolerance),
+        text => typed::percent(text).map_err(|error| Refusal::at(TOLERANCE, error)),
+    }
+}
+
+/// Takes weighings as if the scale had shown another unit: “place or -”, the
+/// unit, and the line of which all are meant where no place is told.
+fn reread(ledger: &mut Ledger, about: &str) {
+    let own = ledger.catalogues().own.clone();
+    let Ok(mut bench) = Bench::of(&ledger.kept, &own) else {
+        return;
+    };
+    let mut words = about.splitn(3, ' ');
+    let (Some(place), Some(unit)) = (words.next(), words.next()) else {
+        return;
+    };
+    let Some(unit) = MassUnit::from_symbol(unit) else {
+        return;
+    };
+    let line = words.next().unwrap_or_default();
+    let places: Vec<usize> = match place.parse() {
+        Ok(place) => vec![place],
+        Err(_) => {
+            let all = bench.weigh_in.weighings().iter().enumerate();
+            all.filter(|(_, (of, weighing))| {
+                line_text(&own, *of) == line && weighing.unit() != unit
+            })
+            .map(|(place, _)| place)
+            .collect()
+        }
+    };
+    for place in places {
+        bench.weigh_in.reread(place, unit);
+    }
+    bench.keep(&mut ledger.kept, &own);
+}
+
+fn close(
+    ledger: &mut Ledger,
+    visit: &mut Visit,
+    unexplained: Unexplained,
+) -> Result<Done, Refusal> {
+    let tolerance = tolerance(ledger, visit)?;
+    let own = ledger.catalogues().own.clone();
+    let Ok(bench) = Bench::of(&ledger.kept, &own) else {
+        return Ok(Done::Done);
+    };
+    let question = bench.question(&own, visit.units).map_err(Refusal::new)?;
+    let closing = held(&question, &bench.weigh_in, tolerance);
+    let settled =
+        settle(&closing, &bench.weigh_in, visit.now, unexplained).map_err(Refusal::new)?;
+    let tag = tag_form::read(visit, question.case.deal.age)?;
+    let case = &question.case;
+    let planned = Planned {
+        deal: &case.deal,
+        shop: &case.shop,
+        sheet: &question.sheet,
+    };
+    let came = Came {
+        deal: &case.deal,
+        shop: &case.shop,
+        minutes: &settled.minutes,
+    };
+    // A side that cannot be priced is a test all the same.
+    let money = scale::report(&own, &planned, &settled.weights, &came)
+        .ok()
+        .map(|report| KeptMoney::of(case.deal.price, &report.actual.verdict));
+    let stock = (case.deal.stock, case.deal.sides);
+    let breakdown = &question.sheet.breakdown;
+    let test = ClosedTest::of(&own, breakdown, stock, &settled.weights, tag, money);
+    let paper = Paper::of(&bench.draft, &bench.weigh_in, &own, &ledger.kept, visit.now);
+
+    let number = ledger.add_test(test);
+    paper.keep(&mut ledger.kept, number);
+    Bench::clear(&mut ledger.kept);
+    if tolerance != ledger.settings.tolerance {
+        let mut settings = ledger.settings.clone();
+        settings.tolerance = tolerance;
+        ledger.set(settings);
+    }
+    for fields in [TAG, "w.", "m.", "close.", "report."] {
+        visit.entries.clear_under(fields);
+    }
+    visit.entries.set(SHOWN, &number.to_string());
+    visit.entries.set(VIEW, View::Tests.id());
+    Ok(Done::Done)
+}
+
+/// The closing of the side at the block.
+pub(crate) fn written(
+    ledger: &Ledger,
+    visit: &Visit,
+    bench: &Bench,
+    question: &Question,
+    steps: &mut Steps,
+) {
+    heading(steps, text!("Close the side"));
+    let usual = notation::in_field(ledger.settings.tolerance.percent(), 2);
+    field(
+        steps,
+        visit,
+        &Field {
+            name: TOLERANCE,
+            label: text!("How far off the balance may be"),
+            takes: Takes::Number("%"),
+            usual: &usual,
+            note: text!("Of the weight of the side. One percent is usual here; it is an estimate."),
+        },
+    );
+    if bench.weigh_in.weighings().is_empty() {
+        note(steps, text!("Nothing was weighed yet."));
+        return;
+    }
+    // A tolerance that cannot be read is told at its field; the last one stands.
+    let tolerance = tolerance(ledger, visit).unwrap_or(ledger.settings.tolerance);
+    let closing = held(question, &bench.weigh_in, tolerance);
+    steps.holding("p", &[("class", "finding")], &difference(&closing, visit));
+    for cause in &closing.causes {
+        cause_written(cause, bench, question, visit, steps);
+    }
+    if closing.is_within() {
+        button(steps, "offer", "close", text!("Close the side"));
+    } else if closing.difference.is_positive() {
+        let missing = mass_with_unit(closing.difference, visit.units);
+        let accept = say!("Accept {missing} as unexplained loss and close", missing);
+        button(steps, "offer", "accept", &accept);
+    } else {
+        let over = Mass::from_kg(closing.difference.kg().abs());
+        let over = mass_with_unit(over, visit.units);
+        let accept = say!("Accept {over} too much as unexplained and close", over);
+        button(steps, "offer", "accept", &accept);
+    }
+}
+
+fn difference(closing: &Closing, visit: &Visit) -> String {
+    let off = Mass::from_kg(closing.difference.kg().abs());
+    let share = percent(off.ratio_to(closing.chilled).unwrap_or_default());
+    let (off, allowed) = (mass_with_unit(off, visit.units), percent(closing.tolerance));
+    if closing.difference < Mass::ZERO {
+        if closing.is_within() {
+            say!(
+                "{off} more than the side, {share} of it: within {allowed}.",
+                off,
+                share,
+                allowed
+            )
+        } else {
+            say!(
+                "{off} more than the side, {share} of it: beyond {allowed}.",
+                off,
+                share,
+                allowed
+            )
+        }
+    } else if closing.is_within() {
+        say!(
+            "{off} missing, {share} of the side: within {allowed}.",
+            off,
+            share,
+            allowed
+        )
+    } else {
+        say!(
+            "{off} missing, {share} of the side: beyond {allowed}.",
+            off,
+            share,
+            allowed
+        )
+    }
+}
+
+fn cause_written(
+    cause: &Cause,
+    bench: &Bench,
+    question: &Question,
+    visit: &Visit,
+    steps: &mut Steps,
+) {
+    let weight = |mass: Mass| mass_with_unit(mass, visit.units);
+    match cause {
+        Cause::UnitSlips(slips) => {
+            for slip in slips {
+                slip_written(slip, question, visit, steps);
+            }
+        }
+        Cause::MissedTray(missed) => {
+            for (product, planned) in missed {
+                let (cut, planned) = (question.name(*product), weight(*planned));
+                let said = say!(
+                    "Was a tray left out? {cut} was not weighed; its plan is {planned}.",
+                    cut,
+                    planned
+                );
+                note(steps, &said);
+            }
+        }
+        Cause::Shrink => note(
+            steps,
+            text!(
+                "Did the side shrink before it came to the block? Drip and drying in the cooler count, and a weight taken hot or by the supplier."
+            ),
+        ),
+        Cause::WeighedTwice(line, [_, later]) => {
+            let cut = question.name(line.product);
+            let all = bench.weigh_in.weighings();
+            let Some((line, weighing)) = all.get(*later) else {
+                return;
+            };
+            let reading = reading_said(question.case.catalogue, *line, *weighing);
+            note(
+                steps,
+                &say!(
+                    "Was a tray weighed twice? {reading} of {cut} stands twice.",
+                    reading,
+                    cut
+                ),
+            );
+            let take = text!("Take the second one back");
+            button(steps, "quiet", &format!("back {later}"), take);
+        }
+        Cause::NotInThePlan(lines) => {
+            for (line, mass) in lines {
+                let (cut, mass) = (question.name(line.product), weight(*mass));
+                let said = say!(
+                    "{mass} of {cut} were weighed, which this plan does not give: take it back.",
+                    mass,
+                    cut
+                );
+                note(steps, &said);
+            }
+        }
+    }
+}
+
+fn slip_written(slip: &UnitSlip, question: &Question, visit: &Visit, steps: &mut Steps) {
+    let weight = |mass: Mass| mass_with_unit(mass, visit.units);
+    let cut = question.name(slip.line.product);
+    let (typed, meant) = (slip.typed.symbol(), slip.meant.symbol());
+    let (as_typed, as_meant) = (weight(slip.weight), weight(slip.meant_weight));
+    let planned = weight(slip.planned);
+    let said = say!(
+        "Was {cut} typed in {typed} and the scale showed {meant}? It stands as {as_typed}; in {meant} it would be {as_meant}, and its plan is {planned}.",
+        cut,
+        typed,
+        meant,
+        as_typed,
+        as_meant,
+        planned
+    );
+    note(steps, &said);
+    let place = slip
+        .weighing
+        .map_or_else(|| "-".to_owned(), |place| place.to_string());
+    let line = line_text(question.case.catalogue, slip.line);
+    let pressed = format!("reread {place} {meant} {line}");
+    button(steps, "quiet", &pressed, &say!("It was {meant}", meant));
 }

@@ -26,6 +26,9 @@ const SETTINGS: &str = "settings";
 /// The key of the grinding log.
 const GRINDING: &str = "grinding";
 
+/// Before the key of what was set aside, since it cannot be read.
+const ASIDE: &str = "aside.";
+
 /// A closed test with the number under which it is kept.
 pub(crate) type Numbered = (u32, ClosedTest);
 
@@ -98,19 +101,37 @@ impl Ledger {
             .text(SETTINGS)
             .map(Settings::of_text)
             .unwrap_or_default();
-        self.log = match self.kept.text(GRINDING).map(GrindingLog::of_text) {
+        let log = self.kept.text(GRINDING).map(GrindingLog::of_text);
+        self.log = match log {
             None => GrindingLog::default(),
             Some(Ok((log, _))) => log,
             Some(Err(error)) => {
-                self.unreadable.push(Unreadable {
-                    key: GRINDING.to_owned(),
-                    why: error.to_string(),
-                });
+                self.set_aside(GRINDING, error.to_string());
                 GrindingLog::default()
             }
         };
+        for (key, _) in self.kept.under(ASIDE) {
+            if !self.unreadable.iter().any(|known| known.key == key) {
+                self.unreadable.push(Unreadable {
+                    key: key.to_owned(),
+                    why: String::new(),
+                });
+            }
+        }
         self.relearn();
         true
+    }
+
+    /// Keeps what cannot be read under another key, so that a new beginning does
+    /// not write over it.
+    fn set_aside(&mut self, key: &str, why: String) {
+        let text = self.kept.text(key).unwrap_or_default().to_owned();
+        self.kept.put(&format!("{ASIDE}{key}"), text);
+        self.kept.remove(key);
+        self.unreadable.push(Unreadable {
+            key: key.to_owned(),
+            why,
+        });
     }
 
     /// Does what a request asks and writes what answers it; `None` where the

@@ -8,6 +8,7 @@ use core::fmt;
 
 use carcass::{Breakdown, Catalogue, Kind, ProductId};
 use quantity::{Decimal, Mass, Rounding, Share};
+use wording::{say, text};
 
 use crate::composition::products;
 use crate::divided::{divide, lines_of};
@@ -88,21 +89,18 @@ pub enum NotClosed {
 impl fmt::Display for NotClosed {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Nothing => write!(f, "Nothing was weighed: weigh at least one cut."),
-            Self::Unexplained { difference } => write!(
-                f,
-                "{} kg of the side {}: look for the cause, or accept it as unexplained.",
-                Rounding::HalfEven.fixed(difference.kg().abs(), 2),
-                if difference.is_positive() {
-                    "are missing"
+            Self::Nothing => f.write_str(text!("Nothing was weighed: weigh at least one cut.")),
+            Self::Unexplained { difference } => {
+                let off = Rounding::HalfEven.fixed(difference.kg().abs(), 2);
+                f.write_str(&if difference.is_positive() {
+                    say!("{off} kg of the side are missing: look for the cause, or accept it as unexplained.", off)
                 } else {
-                    "too much were weighed"
-                }
-            ),
-            Self::NotInThePlan => write!(
-                f,
+                    say!("{off} kg too much were weighed: look for the cause, or accept it as unexplained.", off)
+                })
+            }
+            Self::NotInThePlan => f.write_str(text!(
                 "Something was weighed that this plan does not give: change the plan or take the weighing back."
-            ),
+            )),
         }
     }
 }

@@ -8,6 +8,7 @@ use core::fmt;
 
 use carcass::{Breakdown, Catalogue, Node, ProductId, WayId, What};
 use quantity::{Decimal, Mass, MassUnit, Minutes, typed};
+use wording::{say, text};
 
 use crate::composition::products;
 
@@ -55,25 +56,26 @@ pub enum WeighingError {
 
 impl fmt::Display for WeighingError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::OutOfRange => write!(
-                f,
-                "A weight must be 0 or more and at most {}, with {} decimals at most.",
-                typed::LARGEST,
-                typed::MOST_PLACES
-            ),
-            Self::TareAboveGross => write!(
-                f,
+        let said = match self {
+            Self::OutOfRange => {
+                let (most, places) = (typed::LARGEST, typed::MOST_PLACES);
+                return f.write_str(&say!(
+                    "A weight must be 0 or more and at most {most}, with {places} decimals at most.",
+                    most,
+                    places
+                ));
+            }
+            Self::TareAboveGross => text!(
                 "The tare is more than the weight: enter the weight with its tray, or a smaller tare."
             ),
-            Self::TooMany => write!(f, "The weigh-in is full: close it and begin another."),
-            Self::BackInTime => write!(
-                f,
-                "The timer would end before it starts: type the minutes instead."
-            ),
-            Self::Running => write!(f, "The timer of this part runs already: stop it first."),
-            Self::NotRunning => write!(f, "No timer of this part runs: start it first."),
-        }
+            Self::TooMany => text!("The weigh-in is full: close it and begin another."),
+            Self::BackInTime => {
+                text!("The timer would end before it starts: type the minutes instead.")
+            }
+            Self::Running => text!("The timer of this part runs already: stop it first."),
+            Self::NotRunning => text!("No timer of this part runs: start it first."),
+        };
+        f.write_str(said)
     }
 }
 
@@ -196,6 +198,13 @@ impl WeighIn {
     /// Takes back the weighing at `place` among all of them.
     pub fn take_back_at(&mut self, place: usize) -> Option<(Line, Weighing)> {
         (place < self.weighings.len()).then(|| self.weighings.remove(place))
+    }
+
+    /// Takes the weighing at `place` as if the scale had shown `unit`.
+    pub fn reread(&mut self, place: usize, unit: MassUnit) {
+        if let Some((_, weighing)) = self.weighings.get_mut(place) {
+            weighing.unit = unit;
+        }
     }
 
     /// Takes down minutes that were typed.

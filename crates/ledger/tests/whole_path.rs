@@ -1,0 +1,301 @@
+//! A side from the first weighing to the shop's own yields, as a page asks for
+//! it.
+
+mod page;
+
+use carcass::{Catalogue, Kind, Stock, StockEnd};
+use page::{Page, planned, published, sample};
+use quantity::{Mass, Rounding};
+use scale::planned_lines;
+
+/// Every line of the sample's plan with what is planned of it in kilograms, to
+/// the gram; losses are left out.
+fn lines(catalogue: &Catalogue) -> Vec<(String, Mass)> {
+    let breakdown = planned(catalogue, &sample());
+    planned_lines(catalogue, &breakdown)
+        .into_iter()
+        .filter(|line| catalogue[line.product].kind != Kind::Loss)
+        .map(|line| {
+            let grams = Rounding::HalfEven.to_places(line.weight.kg(), 3);
+            (catalogue[line.product].id.clone(), Mass::from_kg(grams))
+        })
+        .collect()
+}
+
+fn weigh(page: &mut Page, product: &str, weight: &str) {
+    page.type_into(&format!("w.{product} -"), weight);
+    page.press(&format!("add {product} -"));
+}
+
+/// Weighs all cuts of the sample as planned but for one, of which a tenth is
+/// missing.
+fn weigh_all(page: &mut Page, short: &str) {
+    for (product, weight) in lines(&published()) {
+        let weight = if product == short {
+            weight * quantity::Share::from_percent(90.into())
+        } else {
+            weight
+        };
+        weigh(
+            page,
+            &product,
+            &Rounding::HalfEven.to_places(weight.kg(), 3).to_string(),
+        );
+    }
+}
+
+#[test]
+fn a_side_is_weighed_closed_and_learnt_from() {
+    let mut page = Page::new();
+    assert!(page.offers("begin"));
+    page.press("begin");
+    assert!(page.text().contains("Not yet accounted for"));
+    page.type_into("tag.lot", "B-204");
+    page.type_into("tag.supplier", "Invented Farm");
+    weigh_all(&mut page, "no such cut");
+    assert!(page.offers("close"), "{}", page.text());
+    page.press("close");
+    assert!(page.text().contains("B-204"), "{}", page.text());
+    assert!(page.text().contains("Planned against actual"));
+    assert!(!page.store.contains_key("bench") && !page.store.contains_key("weighed"));
+    assert!(page.store.contains_key("test.1") && page.store.contains_key("yields"));
+    assert!(!page.entries.keys().any(|name| name.starts_with("tag.")));
+
+    let own = page.relearnt().expect("own yields").clone();
+    let breakdown = planned(&own, &sample());
+    let of_plan = breakdown.nodes().iter().filter_map(|node| match node.what {
+        carcass::What::Part { way, .. } => Some(way),
+        carcass::What::Product(_) => None,
+    });
+    let stock: Stock = reading_stock();
+    for way in of_plan {
+        assert!(own[way].own.counts_at(stock), "{}", own[way].id);
+    }
+    // What the page lays over its own catalogue is the same.
+    let mut laid = published();
+    laid.lay_own(&page.store["yields"]);
+    for ((_, laid), (_, own)) in laid.ways().zip(own.ways()) {
+        for end in StockEnd::BOTH {
+            assert!(laid.shares_at(end).eq(own.shares_at(end)));
+        }
+    }
+}
+
+fn reading_stock() -> Stock {
+    let document = draft::reading::read(&sample(), &published()).expect("a plan");
+    document.resolve(&published()).expect("a plan").deal.stock
+}
+
+#[test]
+fn a_weigh_in_comes_back_after_a_reload_at_any_moment() {
+    let mut page = Page::new();
+    page.press("begin");
+    let (product, _) = lines(&published()).swap_remove(0);
+    for (count, weight) in ["1.25", "2,5", "3"].into_iter().enumerate() {
+        weigh(&mut page, &product, weight);
+        let before = page.piece.clone();
+        page.reload();
+        assert_eq!(page.piece, before, "after {} weighings", count + 1);
+    }
+    assert!(page.text().contains("in 3 weighings"), "{}", page.text());
+    page.press("undo");
+    page.reload();
+    assert!(page.text().contains("in 2 weighings"), "{}", page.text());
+    page.press("back 0");
+    assert!(
+        page.text().contains("2.50 kg, weighed once"),
+        "{}",
+        page.text()
+    );
+}
+
+#[test]
+fn what_is_missing_is_named_and_can_be_accepted() {
+    let mut page = Page::new();
+    page.press("begin");
+    let heaviest = lines(&published())
+        .into_iter()
+        .max_by_key(|(_, weight)| *weight);
+    let (heaviest, _) = heaviest.expect("lines");
+    for (product, weight) in lines(&published()) {
+        if product != heaviest {
+            weigh(&mut page, &product, &weight.kg().to_string());
+        }
+    }
+    assert!(page.text().contains("beyond 1.0 %"), "{}", page.text());
+    assert!(
+        page.text().contains("Was a tray left out?"),
+        "{}",
+        page.text()
+    );
+    assert!(page.offers("accept") && !page.offers("close"));
+    // Not accepted, not closed.
+    page.press("close");
+    assert!(page.store.contains_key("bench") && !page.store.contains_key("test.1"));
+    page.press("accept");
+    assert!(page.store.contains_key("test.1"));
+    page.press("report-close");
+    assert!(
+        page.text().contains("unexplained and accepted"),
+        "{}",
+        page.text()
+    );
+}
+
+#[test]
+fn a_weight_in_the_wrong_unit_is_found_and_put_right() {
+    let mut page = Page::new();
+    page.press("begin");
+    let catalogue = published();
+    let all = lines(&catalogue);
+    let (slipped, _) = all
+        .iter()
+        .max_by_key(|(_, weight)| *weight)
+        .expect("lines")
+        .clone();
+    for (product, weight) in all {
+        let number = if product == slipped {
+            Rounding::HalfEven.to_places(weight.lb(), 2)
+        } else {
+            weight.kg()
+        };
+        weigh(&mut page, &product, &number.to_string());
+    }
+    let fix = page
+        .piece
+        .lines()
+        .find_map(|line| line.strip_prefix("=data-writes reread "))
+        .expect("a slip is found")
+        .to_owned();
+    assert!(fix.contains(&slipped), "{fix}");
+    page.press(&format!("reread {fix}"));
+    assert!(page.offers("close"), "{}", page.text());
+}
+
+#[test]
+fn a_test_can_be_left_out_and_deleted() {
+    let mut page = Page::new();
+    page.press("begin");
+    weigh_all(&mut page, "no such cut");
+    page.press("close");
+    page.press("report-close");
+    page.press("leave-out 1");
+    assert!(!page.store.contains_key("yields"));
+    assert!(page.text().contains("Left out of your own yields"));
+    page.press("leave-out 1");
+    assert!(page.store.contains_key("yields"));
+    page.press("sure? delete-test 1");
+    assert!(page.store.contains_key("test.1"), "asked first");
+    page.press("delete-test 1");
+    assert!(
+        page.store.keys().all(|key| key == "settings"),
+        "{:?}",
+        page.store.keys()
+    );
+}
+
+#[test]
+fn what_cannot_be_read_is_refused_at_its_field_and_stays_typed() {
+    let mut page = Page::new();
+    page.press("begin");
+    let (product, _) = lines(&published()).swap_remove(0);
+    for (typed, why) in [
+        ("abc", "number"),
+        ("", ""),
+        ("-3", ""),
+        ("99999999999", "at most"),
+    ] {
+        weigh(&mut page, &product, typed);
+        assert!(page.piece.contains("aria-invalid true"), "{typed}");
+        assert!(page.text().contains(why), "{typed}: {}", page.text());
+        assert_eq!(page.entries[&format!("w.{product} -")], typed);
+    }
+    page.type_into("scale.tare", "2");
+    weigh(&mut page, &product, "1.5");
+    assert!(page.text().contains("The tare is more than the weight"));
+    page.type_into("tag.killed", "2026-13-45");
+    weigh(&mut page, &product, "500");
+    page.press("accept");
+    assert!(page.store.contains_key("bench"), "a day that is none");
+    assert!(page.text().contains("year-month-day"), "{}", page.text());
+}
+
+#[test]
+fn a_closed_report_adds_up_and_takes_other_prices() {
+    let mut page = Page::new();
+    page.press("begin");
+    let heaviest = lines(&published())
+        .into_iter()
+        .max_by_key(|(_, weight)| *weight);
+    weigh_all(&mut page, &heaviest.expect("lines").0);
+    page.press("accept");
+    let planned = page.text();
+    assert!(planned.contains("less than planned"), "{planned}");
+    page.type_into("report.paid", "0.01");
+    page.press("");
+    assert!(page.text().contains("more than planned"), "{}", page.text());
+    let money = |page: &Page| {
+        page.store["test.1"]
+            .lines()
+            .find(|line| line.starts_with("money"))
+            .map(str::to_owned)
+    };
+    let before = money(&page);
+    page.press("keep-money 1");
+    assert_ne!(money(&page), before);
+    page.type_into("report.paid", "x");
+    page.press("keep-money 1");
+    assert!(page.piece.contains("aria-invalid true"));
+}
+
+#[test]
+fn minutes_are_typed_and_timed() {
+    let mut page = Page::new();
+    page.press("begin");
+    let start = page
+        .piece
+        .lines()
+        .find_map(|line| line.strip_prefix("=data-writes start "))
+        .expect("a timer")
+        .to_owned();
+    page.press(&format!("start {start}"));
+    assert!(page.offers(&format!("stop {start}")));
+    page.now += 150_000;
+    page.reload();
+    assert!(
+        page.text().contains(
+            "
+2 min
+"
+        ),
+        "two and a half, to the even minute"
+    );
+    page.press(&format!("stop {start}"));
+    page.type_into(&format!("m.{start}"), "10");
+    page.press(&format!("spend {start}"));
+    assert!(
+        page.text().contains(
+            "
+12 min
+"
+        ),
+        "{}",
+        page.text()
+    );
+}
+
+#[test]
+fn a_damaged_weigh_in_is_said_and_kept() {
+    let mut page = Page::new();
+    page.press("begin");
+    page.store
+        .insert("weighed".to_owned(), "weigh-in 99\nend 0\n".to_owned());
+    page.reload();
+    assert!(page.text().contains("cannot be read"), "{}", page.text());
+    assert!(page.store.contains_key("weighed"));
+    page.press("begin");
+    assert_eq!(page.store["weighed"], "weigh-in 99\nend 0\n");
+    page.press("abandon");
+    assert!(!page.store.contains_key("weighed"));
+    assert!(page.offers("begin"));
+}
