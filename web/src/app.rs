@@ -21,6 +21,7 @@ use crate::opened::Opened;
 use crate::prices::Prices;
 use crate::reckoner;
 use crate::saved::{Saved, use_shelf};
+use crate::scale::{self, Scale};
 use crate::side::Side;
 use crate::state::{Action, Data, Place, State};
 use crate::verdict_strip::VerdictStrip;
@@ -99,12 +100,19 @@ struct CounterProps {
 fn Counter(props: &CounterProps) -> Html {
     let state = use_reducer(|| {
         let local = locale::local_currency();
-        State::new(props.data.clone(), props.draft.clone(), local)
+        let own_yields = scale::own_yields();
+        reckoner::lay_own(&own_yields);
+        State::new(props.data.clone(), &own_yields, props.draft.clone(), local)
     });
     let keeping = use_state_eq(|| props.keeping);
     let dispatch = {
         let dispatcher = state.dispatcher();
-        use_callback((), move |action: Action, ()| dispatcher.dispatch(action))
+        use_callback((), move |action: Action, ()| {
+            if let Action::LayOwn(own_yields) = &action {
+                reckoner::lay_own(own_yields);
+            }
+            dispatcher.dispatch(action);
+        })
     };
     {
         let keeping = keeping.clone();
@@ -154,6 +162,9 @@ fn Counter(props: &CounterProps) -> Html {
             Place::WhatIf => html! {
                 <WhatIf figures={state.figures.clone()} is_shown={is_wide || is_open}
                     can_undo={state.has_taken_over} shelf={shelf.clone()} dispatch={dispatch.clone()} />
+            },
+            Place::Scale => html! {
+                <Scale draft={state.draft.clone()} {is_open} dispatch={dispatch.clone()} />
             },
             Place::Saved => html! {
                 <Saved shelf={shelf.clone()} draft={state.draft.clone()} dispatch={dispatch.clone()} />

@@ -17,6 +17,7 @@ mod piece;
 mod prices;
 mod reckoner;
 mod saved;
+mod scale;
 mod select_field;
 mod side;
 mod state;

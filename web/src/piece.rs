@@ -101,6 +101,7 @@ impl Open {
                     made
                 }
                 FORGET => made.on_click(telling(&ears.forget, text)),
+                WRITES if self.name == "form" => handing_in(made, &ears.take, text),
                 WRITES => made.on_click(telling(&ears.take, text)),
                 _ => made.write(name, text),
             };
@@ -120,6 +121,16 @@ impl Open {
 fn telling(ear: &Callback<String>, what: String) -> Callback<MouseEvent> {
     let ear = ear.clone();
     Callback::from(move |_: MouseEvent| ear.emit(what.clone()))
+}
+
+/// A form that tells that it is handed in, by its button or the enter key.
+fn handing_in(form: Element, ear: &Callback<String>, what: String) -> Element {
+    let ear = ear.clone();
+    let handed_in = Callback::from(move |event: SubmitEvent| {
+        event.prevent_default();
+        ear.emit(what.clone());
+    });
+    form.on(Rc::new(html::onsubmit::Wrapper::new(handed_in)))
 }
 
 /// A control that tells what is set in it.

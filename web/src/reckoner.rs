@@ -35,6 +35,8 @@ struct Line {
     worker: RefCell<Option<Worker>>,
     /// How amounts are to be written, as a request that says so.
     manner: RefCell<String>,
+    /// The shop's own yields, as a request to lay them.
+    own_yields: RefCell<String>,
     is_ready: Cell<bool>,
     has_failed: Cell<bool>,
     /// Asked before the worker could hear.
@@ -119,11 +121,24 @@ pub fn write_by(manner: &Manner) {
     });
 }
 
+/// Lets the worker reckon with the shop's own yields from now on; with the
+/// published ones where there are none.
+pub fn lay_own(own_yields: &str) {
+    LINE.with(|line| {
+        let request = wire::own_yields(own_yields);
+        if line.is_ready.get() {
+            line.send(&request);
+        }
+        line.own_yields.replace(request);
+    });
+}
+
 impl Line {
     const fn new() -> Self {
         Self {
             worker: RefCell::new(None),
             manner: RefCell::new(String::new()),
+            own_yields: RefCell::new(String::new()),
             is_ready: Cell::new(false),
             has_failed: Cell::new(false),
             unsent: RefCell::new(Vec::new()),
@@ -143,6 +158,7 @@ impl Line {
         // The one message that is no answer is the first: the worker can hear.
         if !self.is_ready.replace(true) {
             self.send(&self.manner.borrow());
+            self.send(&self.own_yields.borrow());
             for request in self.unsent.take() {
                 self.send(&request);
             }

@@ -25,17 +25,20 @@ pub enum Place {
     Prices,
     /// What moves the answer.
     WhatIf,
+    /// What sides weighed, and what is learnt from it.
+    Scale,
     /// Plans kept by name.
     Saved,
 }
 
 impl Place {
     /// Every place, in the order they are offered.
-    pub const ALL: [Self; 5] = [
+    pub const ALL: [Self; 6] = [
         Self::Side,
         Self::Cuts,
         Self::Prices,
         Self::WhatIf,
+        Self::Scale,
         Self::Saved,
     ];
 
@@ -46,6 +49,7 @@ impl Place {
             Self::Cuts => key!("Cuts"),
             Self::Prices => key!("Prices"),
             Self::WhatIf => key!("What if"),
+            Self::Scale => key!("Scale|the place"),
             Self::Saved => key!("Saved"),
         };
         name.said()
@@ -58,6 +62,7 @@ impl Place {
             Self::Cuts => "place-cuts",
             Self::Prices => "place-prices",
             Self::WhatIf => "place-what-if",
+            Self::Scale => "place-scale",
             Self::Saved => "place-saved",
         }
     }
@@ -99,6 +104,18 @@ impl Data {
     /// Shares a catalogue.
     pub fn new(catalogue: Catalogue) -> Self {
         Self(Rc::new(catalogue))
+    }
+}
+
+impl Data {
+    /// The same with the shop's own yields laid over it.
+    fn with_own(&self, own_yields: &str) -> Self {
+        if own_yields.is_empty() {
+            return self.clone();
+        }
+        let mut own = Catalogue::clone(self);
+        own.lay_own(own_yields);
+        Self::new(own)
     }
 }
 
@@ -157,6 +174,9 @@ pub enum Action {
     NewSide,
     /// An offer was accepted: what it writes goes into the plan.
     TakeOver(String),
+    /// The shop's own yields are these from now on, as
+    /// [`carcass::Catalogue::lay_own`] takes them; none where it is empty.
+    LayOwn(String),
     /// A saved plan was opened.
     OpenSaved(Rc<Draft>),
     /// All goes back to what it was a step before.
@@ -170,8 +190,10 @@ pub enum Action {
 /// The state of the app.
 #[derive(Clone, Debug)]
 pub struct State {
-    /// Parts, ways, products.
+    /// Parts, ways, products, with the shop's own yields.
     pub data: Data,
+    /// The same as published.
+    published: Data,
     /// What was typed and chosen.
     pub draft: Rc<Draft>,
     /// The currency of a draft that names none.
@@ -194,10 +216,16 @@ pub struct State {
 impl State {
     /// The state for a draft; `local_currency` is that of a draft which names
     /// none.
-    pub fn new(data: Data, mut draft: Draft, local_currency: Option<Currency>) -> Self {
+    pub fn new(
+        published: Data,
+        own_yields: &str,
+        mut draft: Draft,
+        local_currency: Option<Currency>,
+    ) -> Self {
         draft.currency = draft.currency.or(local_currency);
         let state = Self {
-            data,
+            data: published.with_own(own_yields),
+            published,
             draft: Rc::new(draft),
             local_currency,
             faults: Rc::new(Faults::new()),
@@ -328,6 +356,11 @@ impl Reducible for State {
                 let mut next = Self::clone(&taken);
                 next.has_taken_over = taken.draft != self.draft;
                 Rc::new(next)
+            }
+            Action::LayOwn(own_yields) => {
+                let mut next = Self::clone(&self);
+                next.data = next.published.with_own(&own_yields);
+                Rc::new(next.worked_out())
             }
             Action::OpenSaved(saved) => self.edited(|draft| *draft = Draft::clone(&saved)),
             Action::Undo => self.gone(History::undo),

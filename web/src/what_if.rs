@@ -37,8 +37,8 @@ pub struct WhatIfProps {
 struct Standing {
     is_open: bool,
     entries: Entries,
-    /// The last question that went out.
-    asked: String,
+    /// The last question that went out, and the figures it was about.
+    asked: Option<(String, Figures)>,
     /// The last answer; `Err` when there is nobody to ask.
     answer: Option<Result<String, ()>>,
 }
@@ -148,10 +148,11 @@ fn ask(panels: &Panels, figures: &Figures, shelf: &OnShelf) {
             let entries = standing.entries.iter().chain(&saved);
             let entries = entries.map(|(name, text)| (name.as_str(), text.as_str()));
             let request = wire::request(panel, &draft, entries);
-            if request == standing.asked {
+            let asked = Some((request.clone(), figures.clone()));
+            if asked == standing.asked {
                 continue;
             }
-            standing.asked.clone_from(&request);
+            standing.asked = asked;
             request
         };
         // With no hold on the panels, which the answer changes.

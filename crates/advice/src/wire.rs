@@ -288,6 +288,23 @@ pub fn told(catalogue: &Catalogue, request: &str) -> Option<String> {
     Some(format!("{}\n{}", told.first_line(about), piece?))
 }
 
+/// The first line of a request to reckon with the shop's own yields.
+const OWN: &str = "own";
+
+/// Writes a request to reckon with the shop's own yields, as
+/// [`Catalogue::lay_own`] takes them, from now on.
+pub fn own_yields(own_yields: &str) -> String {
+    format!("{OWN}\n{own_yields}")
+}
+
+/// Reads such a request.
+pub fn read_own_yields(request: &str) -> Option<&str> {
+    match request.split_once('\n') {
+        Some((OWN, own_yields)) => Some(own_yields),
+        _ => None,
+    }
+}
+
 /// A request to tell how the figures are worked out, and the first line of what
 /// answers it.
 pub const WORKED_OUT: &str = "worked-out";

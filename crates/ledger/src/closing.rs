@@ -21,7 +21,7 @@ use crate::visit::{Done, Outcome, Refusal, Visit};
 use crate::weigh_in::{line_text, reading_said};
 
 /// The entry of how far off the balance may be, in percent.
-const TOLERANCE: &str = "close.tolerance";
+const TOLERANCE: &str = "at.close.tolerance";
 
 /// Does what is asked about the closing.
 pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &str) -> Outcome {
@@ -119,7 +119,7 @@ fn close(
         settings.tolerance = tolerance;
         ledger.set(settings);
     }
-    for fields in [TAG, "w.", "m.", "close.", "report."] {
+    for fields in [TAG, "w.", "m.", "at.close.", "report.", "at.report."] {
         visit.entries.clear_under(fields);
     }
     visit.entries.set(SHOWN, &number.to_string());

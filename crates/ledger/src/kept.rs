@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What stands before every key in the browser's storage.
-pub const PREFIX: &str = "sideworth.scale.";
+pub const PREFIX: &str = "sideworth/scale/";
 
 /// The shop's own yields, as [`carcass::Catalogue::lay_own`] takes them: written
 /// here, read by the page at its start.

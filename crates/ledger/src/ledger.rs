@@ -51,7 +51,6 @@ pub struct Ledger {
     log: GrindingLog,
     /// What is kept and cannot be read.
     pub(crate) unreadable: Vec<Unreadable>,
-    has_relearnt: bool,
 }
 
 impl Ledger {
@@ -65,14 +64,7 @@ impl Ledger {
             settings: Settings::default(),
             log: GrindingLog::default(),
             unreadable: Vec::new(),
-            has_relearnt: false,
         }
-    }
-
-    /// The catalogue with the shop's own yields, where it is another than when
-    /// it was last asked.
-    pub fn relearnt(&mut self) -> Option<&Catalogue> {
-        core::mem::take(&mut self.has_relearnt).then_some(&self.own)
     }
 
     /// Takes what a browser keeps; whether the text was a request to do so.
@@ -323,10 +315,6 @@ impl Ledger {
         let own = overlay(&learning, &self.as_published(), Some(&spread));
         let text = own.own_text(&self.published);
         let nothing_own = self.published.own_text(&self.published);
-        let before = self.kept.text(YIELDS).unwrap_or(&nothing_own);
-        if before != text || self.own.own_text(&self.published) != text {
-            self.has_relearnt = true;
-        }
         self.own = own;
         if text == nothing_own {
             self.kept.remove(YIELDS);

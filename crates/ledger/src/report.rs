@@ -19,10 +19,10 @@ use crate::visit::{Done, Outcome, Refusal, Visit};
 pub(crate) const SHOWN: &str = "report.test";
 
 /// The entry that says what prices it is held against.
-const PRICES: &str = "report.prices";
+const PRICES: &str = "at.report.prices";
 
 /// The entry of what was paid for the side.
-const PAID: &str = "report.paid";
+const PAID: &str = "at.report.paid";
 
 /// Does what is asked about a report.
 pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &str) -> Outcome {
@@ -30,11 +30,13 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
     match (verb, number) {
         ("report", Some(number)) => {
             visit.entries.clear_under("report.");
+            visit.entries.clear_under("at.report.");
             visit.entries.set(SHOWN, &number.to_string());
             Some(Ok(Done::Done))
         }
         ("report-close", _) => {
             visit.entries.clear_under("report.");
+            visit.entries.clear_under("at.report.");
             Some(Ok(Done::Done))
         }
         ("keep-money", Some(number)) => Some(keep_money(ledger, visit, number)),

@@ -41,6 +41,7 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
             Paper::drop(&mut ledger.kept, number);
             if visit.entries.text(SHOWN) == about {
                 visit.entries.clear_under("report.");
+                visit.entries.clear_under("at.report.");
             }
         }
         ("more-tests", Some(listed)) => visit.entries.set(LISTED, &listed.to_string()),

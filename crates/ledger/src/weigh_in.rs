@@ -21,7 +21,7 @@ use crate::visit::{Done, Outcome, Refusal, Visit};
 use advice::wire::ENTRY;
 
 /// The entry of the unit that the scale shows.
-const UNIT: &str = "scale.unit";
+const UNIT: &str = "at.scale.unit";
 
 /// The entry of what a tray weighs.
 const TARE: &str = "scale.tare";
@@ -280,7 +280,6 @@ fn at_the_block(
     question: &Question,
     steps: &mut Steps,
 ) {
-    balance(visit, bench, question, steps);
     if bench.was_cut_off {
         note(
             steps,
@@ -338,6 +337,7 @@ fn at_the_block(
         },
     );
     time(visit, bench, question, steps);
+    balance(visit, bench, question, steps);
     closing::written(ledger, visit, bench, question, steps);
     give_up(visit, steps);
 }

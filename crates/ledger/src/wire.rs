@@ -49,6 +49,17 @@ pub fn take<'a>(kept: impl IntoIterator<Item = (&'a str, &'a str)>) -> String {
     format!("{TAKE}\n{}", items.finish())
 }
 
+/// Before the names of fields of which the place shows at once what is chosen in
+/// them; what stands in others waits for a button.
+pub const AT_ONCE: &str = "at.";
+
+/// What stands in the fields, as a line.
+pub fn form(pairs: &[(String, String)]) -> String {
+    let mut line = Serializer::new(String::new());
+    line.extend_pairs(pairs);
+    line.finish()
+}
+
 /// The pairs of a line.
 pub fn pairs(line: &str) -> Vec<(String, String)> {
     form_urlencoded::parse(line.as_bytes())

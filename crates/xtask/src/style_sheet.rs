@@ -11,7 +11,7 @@ const FOLDER: &str = "web/style";
 
 /// The sheets in the order in which one may overrule another: what holds for
 /// the whole page first, what bends it to a screen last.
-const SHEETS: [&str; 15] = [
+const SHEETS: [&str; 16] = [
     "paper",
     "frame",
     "verdict",
@@ -21,6 +21,7 @@ const SHEETS: [&str; 15] = [
     "cost-sheet",
     "plan",
     "what-if",
+    "scale",
     "saved",
     "foot",
     "offline",

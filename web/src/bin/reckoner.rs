@@ -10,6 +10,7 @@ use carcass::Catalogue;
 // For its allocator.
 use heap as _;
 use language::loaded;
+use ledger::Ledger;
 use wasm_bindgen::prelude::*;
 use web_sys::{DedicatedWorkerGlobalScope, MessageChannel, MessageEvent, MessagePort};
 use wording::speak;
@@ -40,7 +41,8 @@ fn main() {
 
 /// Takes requests from now on.
 fn start(scope: &DedicatedWorkerGlobalScope, catalogue: Catalogue) {
-    let desk = Rc::new(RefCell::new(Desk::new(catalogue)));
+    let ledger = RefCell::new(Ledger::new(catalogue.clone()));
+    let desk = Rc::new(RefCell::new(Desk::new(catalogue.clone())));
     let Some(again) = stepping(scope, &desk) else {
         return;
     };
@@ -52,6 +54,19 @@ fn start(scope: &DedicatedWorkerGlobalScope, catalogue: Catalogue) {
             };
             if let Some(manner) = wire::read_manner(&text) {
                 notation::write_by(manner);
+                return;
+            }
+            if let Some(own_yields) = wire::read_own_yields(&text) {
+                let mut own = catalogue.clone();
+                own.lay_own(own_yields);
+                desk.replace(Desk::new(own));
+                return;
+            }
+            if ledger.borrow_mut().take(&text) {
+                return;
+            }
+            if let Some(answer) = ledger.borrow_mut().answer(&text) {
+                post(&scope, &JsValue::from_str(&answer));
                 return;
             }
             let mut desk = desk.borrow_mut();

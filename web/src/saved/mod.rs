@@ -22,8 +22,8 @@ use crate::select_field::select_field;
 use crate::state::Action;
 use draft::Draft;
 
-use browser::{Browser, ask_to_persist};
-pub use browser::{OnShelf, use_shelf};
+use browser::Browser;
+pub use browser::{OnShelf, ask_to_persist, use_shelf};
 use file::SavedFile;
 use line::{Deed, line};
 use news::{News, both, notice, unreadable};
@@ -171,7 +171,8 @@ pub fn Saved(props: &SavedProps) -> Html {
         .html()
 }
 
-fn now() -> u64 {
+/// Milliseconds since 1970 began in UTC.
+pub fn now() -> u64 {
     // Whole and not negative: browsers count milliseconds since 1970.
     #[expect(
         clippy::cast_possible_truncation,

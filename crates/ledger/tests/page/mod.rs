@@ -120,9 +120,4 @@ impl Page {
         let wanted = format!("={} {pressed}", advice::wire::WRITES);
         self.piece.lines().any(|line| line == wanted)
     }
-
-    /// The catalogue with own yields, where it is another than before.
-    pub fn relearnt(&mut self) -> Option<&Catalogue> {
-        self.ledger.relearnt()
-    }
 }

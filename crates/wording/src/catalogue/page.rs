@@ -1015,4 +1015,15 @@ pub(super) const ROWS: &[Row] = &[
         "Pasado al plan. ",
     ],
     ["Working it out…", "Calcul en cours…", "Calculando…"],
+    ["Scale|the place", "Balance", "Báscula"],
+    [
+        "Weigh a side",
+        "Peser une demi-carcasse",
+        "Pesar una media res",
+    ],
+    [
+        "The browser's storage is full or blocked: what is new here is lost when the page closes. Hand the record out as a file, then delete old tests.",
+        "Le stockage du navigateur est plein ou bloqué : ce qui est nouveau ici se perd à la fermeture de la page. Sortez le registre en fichier, puis supprimez d’anciens essais.",
+        "El almacenamiento del navegador está lleno o bloqueado: lo nuevo aquí se pierde al cerrar la página. Saque el registro como archivo y borre pruebas antiguas.",
+    ],
 ];

@@ -1,0 +1,289 @@
+//! The place of the scale. The worker holds the ledger and writes the place as
+//! a piece of the page; what is here keeps what it says is to be kept, hands it
+//! what is typed and pressed, and puts the piece together.
+
+use std::cell::RefCell;
+use std::rc::Rc;
+use wording::{key, text};
+
+use gloo_events::EventListener;
+use gloo_storage::{LocalStorage, Storage};
+use ledger::{PREFIX, YIELDS, wire};
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::StorageEvent;
+use yew::prelude::*;
+
+use crate::element::{button, element};
+use crate::keeping::is_allowed;
+use crate::piece::{self, Ears, Entries};
+use crate::reckoner::{self, Heard, no_worker};
+use crate::saved::{ask_to_persist, now};
+use crate::state::Action;
+use draft::Draft;
+
+/// The key of what stands in the fields. The ledger is told of it with every
+/// request and does not keep it.
+const TYPED: &str = "typed";
+
+/// What [`Scale`] needs.
+#[derive(Properties, PartialEq)]
+pub struct ScaleProps {
+    /// What is typed and chosen for the side.
+    pub draft: Rc<Draft>,
+    /// Whether the place is worked in.
+    pub is_open: bool,
+    /// Where events go.
+    pub dispatch: Callback<Action>,
+}
+
+/// The place as it stands.
+#[derive(Default)]
+struct Standing {
+    entries: Entries,
+    /// The last piece; `Err` when there is nobody to ask.
+    piece: Option<Result<String, ()>>,
+    /// Whether something could not be kept.
+    is_full: bool,
+    /// The draft that was asked about last; nothing until the ledger has what is
+    /// kept.
+    asked: Option<Rc<Draft>>,
+}
+
+type Stands = Rc<RefCell<Standing>>;
+
+/// The place of the scale.
+#[component]
+pub fn Scale(props: &ScaleProps) -> Html {
+    let stands: Stands = use_mut_ref(Default::default);
+    let update = use_force_update();
+    let redraw = Callback::from(move |()| update.force_update());
+    {
+        let (stands, redraw, dispatch) = (stands.clone(), redraw, props.dispatch.clone());
+        use_effect_with((), move |()| {
+            let others = others(&stands, &dispatch);
+            let listening = reckoner::listen(Callback::from(move |heard: Heard| {
+                if hear(&stands, heard, &dispatch) {
+                    redraw.emit(());
+                }
+            }));
+            move || drop((listening, others))
+        });
+    }
+    let draft = props.draft.clone();
+    {
+        let (stands, draft, is_open) = (stands.clone(), draft.clone(), props.is_open);
+        use_effect(move || {
+            let asked = stands.borrow().asked.clone();
+            // Nothing is asked before someone has opened the place once.
+            let is_due = match asked {
+                None => is_open,
+                Some(asked) => !Rc::ptr_eq(&asked, &draft),
+            };
+            if is_due {
+                if stands.borrow().asked.is_none() {
+                    fetch(&stands);
+                }
+                ask(&stands, &draft, "");
+            }
+        });
+    }
+    let take = {
+        let (stands, draft) = (stands.clone(), draft.clone());
+        Callback::from(move |pressed: String| ask(&stands, &draft, &pressed))
+    };
+    let ears = Ears {
+        set: {
+            let (stands, take) = (stands.clone(), take.clone());
+            Callback::from(move |(name, text): (String, String)| {
+                let is_chosen = {
+                    let mut stands = stands.borrow_mut();
+                    write(&mut stands.entries, &name, Some(text));
+                    keep_typed(&mut stands);
+                    name.starts_with(wire::AT_ONCE)
+                };
+                // What is weighed waits for its button; what is chosen does not.
+                if is_chosen {
+                    take.emit(String::new());
+                }
+            })
+        },
+        take,
+        ..Ears::default()
+    };
+    let stands = stands.borrow();
+    let full = stands.is_full.then(|| {
+        element("p").class("fault").set("role", "alert").tell(key!(
+            "The browser's storage is full or blocked: what is new here is lost when the page closes. Hand the record out as a file, then delete old tests."
+        ))
+    });
+    let place = element("div").class("scale").maybe(full);
+    match &stands.piece {
+        Some(Ok(piece)) => place.put_all(piece::drawn(piece, &stands.entries, &ears)),
+        Some(Err(())) => place.put(element("p").class("fault").say(no_worker())),
+        None if stands.asked.is_some() || props.is_open => {
+            place.put(element("p").class("note").tell(key!("Working it out…")))
+        }
+        // Its focus opens the place.
+        None => place.put(button("offer", Callback::noop()).say(text!("Weigh a side"))),
+    }
+    .html()
+}
+
+/// Hands the ledger what the browser keeps, and fills in the fields.
+fn fetch(stands: &Stands) {
+    let mut kept = Vec::new();
+    if is_allowed() {
+        let storage = LocalStorage::raw();
+        for index in 0..LocalStorage::length() {
+            let Ok(Some(key)) = storage.key(index) else {
+                continue;
+            };
+            if let Some(name) = key.strip_prefix(PREFIX)
+                && let Ok(Some(text)) = storage.get_item(&key)
+            {
+                if name == TYPED {
+                    stands.borrow_mut().entries = wire::pairs(&text);
+                } else {
+                    kept.push((name.to_owned(), text));
+                }
+            }
+        }
+    }
+    let kept = kept.iter().map(|(key, text)| (key.as_str(), text.as_str()));
+    reckoner::ask(&wire::take(kept));
+}
+
+/// Asks what comes of a button; of none, how the place looks.
+fn ask(stands: &Stands, draft: &Rc<Draft>, pressed: &str) {
+    let request = {
+        let mut stands = stands.borrow_mut();
+        stands.asked = Some(draft.clone());
+        let entries = stands.entries.iter();
+        let entries = entries.map(|(name, text)| (name.as_str(), text.as_str()));
+        let moment = format!("{} {}", moment(), draft.units.mass().symbol());
+        wire::request(&draft.to_text(), &moment, entries, pressed)
+    };
+    // With no hold on what stands here, which the answer changes.
+    reckoner::ask(&request);
+    if !pressed.is_empty() {
+        ask_to_persist();
+    }
+}
+
+/// Milliseconds, and the day and time that they are here.
+fn moment() -> String {
+    let now = now();
+    let date = js_sys::Date::new(&JsValue::from_f64(js_sys::Date::now()));
+    let shifted = js_sys::Date::now() - date.get_timezone_offset() * 60_000.0;
+    date.set_time(shifted);
+    // “2026-09-21T07:45:00.000Z”, whatever the language.
+    let text: String = date.to_iso_string().into();
+    let day = text.get(..10).unwrap_or_default();
+    let time = text.get(11..16).unwrap_or_default();
+    format!("{now} {day} {time}")
+}
+
+/// Takes an answer, or that there will be none; whether it was for here.
+fn hear(stands: &Stands, heard: Heard, dispatch: &Callback<Action>) -> bool {
+    let mut stands = stands.borrow_mut();
+    let Some((kind, answer)) = heard else {
+        stands.piece = Some(Err(()));
+        return true;
+    };
+    if kind != wire::ASK {
+        return false;
+    }
+    let mut lines = answer.splitn(3, '\n');
+    let (Some(keep), Some(changes)) = (lines.next(), lines.next()) else {
+        return false;
+    };
+    for (name, text) in wire::pairs(keep) {
+        let text = (text != wire::NOTHING).then_some(text);
+        if !kept(&name, text.as_deref()) {
+            stands.is_full = true;
+        }
+        if name == YIELDS {
+            dispatch.emit(Action::LayOwn(text.unwrap_or_default()));
+        }
+    }
+    for (name, text) in wire::pairs(changes) {
+        write(
+            &mut stands.entries,
+            &name,
+            (text != wire::NOTHING).then_some(text),
+        );
+    }
+    keep_typed(&mut stands);
+    stands.piece = Some(Ok(lines.next().unwrap_or_default().to_owned()));
+    true
+}
+
+/// Writes into a field, or empties it.
+fn write(entries: &mut Entries, name: &str, text: Option<String>) {
+    entries.retain(|(kept, _)| kept != name);
+    if let Some(text) = text {
+        entries.push((name.to_owned(), text));
+    }
+}
+
+fn keep_typed(stands: &mut Standing) {
+    let text = wire::form(&stands.entries);
+    if !kept(TYPED, Some(&text)) {
+        stands.is_full = true;
+    }
+}
+
+/// Keeps a text or lets go of it; whether the browser has it then.
+fn kept(name: &str, text: Option<&str>) -> bool {
+    if !is_allowed() {
+        return false;
+    }
+    let key = format!("{PREFIX}{name}");
+    match text {
+        None => {
+            LocalStorage::delete(&key);
+            true
+        }
+        Some(text) => {
+            let storage = LocalStorage::raw();
+            storage.set_item(&key, text).is_ok()
+                && storage.get_item(&key).ok().flatten().as_deref() == Some(text)
+        }
+    }
+}
+
+/// Looks at everything anew when another tab has changed something.
+fn others(stands: &Stands, dispatch: &Callback<Action>) -> Option<EventListener> {
+    let (stands, dispatch) = (stands.clone(), dispatch.clone());
+    let window = web_sys::window()?;
+    Some(EventListener::new(&window, "storage", move |event| {
+        let event = event.dyn_ref::<StorageEvent>();
+        // No key where all was cleared.
+        let key = event.and_then(StorageEvent::key);
+        let name = key.as_deref().map(|key| key.strip_prefix(PREFIX));
+        // What another tab types into its fields is its own.
+        if matches!(name, Some(None | Some(TYPED))) {
+            return;
+        }
+        if matches!(name, None | Some(Some(YIELDS))) {
+            let yields = event.and_then(StorageEvent::new_value);
+            dispatch.emit(Action::LayOwn(yields.unwrap_or_default()));
+        }
+        let asked = stands.borrow().asked.clone();
+        if let Some(draft) = asked {
+            let typed = stands.borrow().entries.clone();
+            fetch(&stands);
+            stands.borrow_mut().entries = typed;
+            ask(&stands, &draft, "");
+        }
+    }))
+}
+
+/// The shop's own yields as they were kept last time.
+pub fn own_yields() -> String {
+    let read = |key: &str| LocalStorage::raw().get_item(key).ok().flatten();
+    is_allowed()
+        .then(|| read(&format!("{PREFIX}{YIELDS}")))
+        .flatten()
+        .unwrap_or_default()
+}
