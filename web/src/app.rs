@@ -3,7 +3,7 @@
 use std::rc::Rc;
 use wording::{Language, say, text};
 
-use carcass::Catalogue;
+use carcass::{Catalogue, NotPacked};
 use gloo_events::{EventListener, EventListenerOptions};
 use gloo_timers::callback::Timeout;
 use wasm_bindgen::JsCast;
@@ -48,21 +48,14 @@ pub fn App(props: &AppProps) -> Html {
     let opened = use_memo((), |()| {
         let (draft, keeping) = keeping::fetch();
         mark("data");
-        let catalogue = Catalogue::from_packed(CATALOGUE);
+        let data = data(names.as_deref(), &scale::own_yields());
         mark("data-read");
-        catalogue
-            .map(|mut catalogue| {
-                if let Some(names) = names {
-                    // Names of another build would stand at other cuts: then English ones stay.
-                    let _ = catalogue.call_by(&names);
-                }
-                (Data::new(catalogue), draft, keeping)
-            })
+        data.map(|data| (data, draft, keeping))
             .map_err(|error| error.to_string())
     });
     match &*opened {
         Ok((data, draft, keeping)) => html! {
-            <Counter language={props.language} data={data.clone()} draft={draft.clone()} keeping={*keeping} />
+            <Counter language={props.language} names={props.names.clone()} data={data.clone()} draft={draft.clone()} keeping={*keeping} />
         },
         Err(error) => {
             let trouble = say!(
@@ -78,6 +71,19 @@ pub fn App(props: &AppProps) -> Html {
     }
 }
 
+/// Parts, ways and products by their names, with the shop's own yields; the
+/// worker reckons with them from now on too.
+fn data(names: Option<&str>, own_yields: &str) -> Result<Data, NotPacked> {
+    reckoner::lay_own(own_yields);
+    let mut catalogue = Catalogue::from_packed(CATALOGUE)?;
+    if let Some(names) = names {
+        // Names of another build would stand at other cuts: then English ones stay.
+        let _ = catalogue.call_by(names);
+    }
+    catalogue.lay_own(own_yields);
+    Ok(Data::new(catalogue))
+}
+
 /// Marks a moment in the browser's own timeline, where `cargo xtask measure` and
 /// its developer tools find it.
 fn mark(moment: &str) {
@@ -90,6 +96,7 @@ fn mark(moment: &str) {
 #[derive(Properties, PartialEq)]
 struct CounterProps {
     language: Language,
+    names: Option<String>,
     data: Data,
     draft: Draft,
     keeping: Keeping,
@@ -100,19 +107,21 @@ struct CounterProps {
 fn Counter(props: &CounterProps) -> Html {
     let state = use_reducer(|| {
         let local = locale::local_currency();
-        let own_yields = scale::own_yields();
-        reckoner::lay_own(&own_yields);
-        State::new(props.data.clone(), &own_yields, props.draft.clone(), local)
+        State::new(props.data.clone(), props.draft.clone(), local)
     });
     let keeping = use_state_eq(|| props.keeping);
+    let learn = {
+        let dispatcher = state.dispatcher();
+        use_callback(props.names.clone(), move |own_yields: String, names| {
+            // What was read once can be read again.
+            if let Ok(data) = data(names.as_deref(), &own_yields) {
+                dispatcher.dispatch(Action::LayOwn(data));
+            }
+        })
+    };
     let dispatch = {
         let dispatcher = state.dispatcher();
-        use_callback((), move |action: Action, ()| {
-            if let Action::LayOwn(own_yields) = &action {
-                reckoner::lay_own(own_yields);
-            }
-            dispatcher.dispatch(action);
-        })
+        use_callback((), move |action: Action, ()| dispatcher.dispatch(action))
     };
     {
         let keeping = keeping.clone();
@@ -164,7 +173,7 @@ fn Counter(props: &CounterProps) -> Html {
                     can_undo={state.has_taken_over} shelf={shelf.clone()} dispatch={dispatch.clone()} />
             },
             Place::Scale => html! {
-                <Scale draft={state.draft.clone()} {is_open} dispatch={dispatch.clone()} />
+                <Scale draft={state.draft.clone()} {is_open} learn={learn.clone()} />
             },
             Place::Saved => html! {
                 <Saved shelf={shelf.clone()} draft={state.draft.clone()} dispatch={dispatch.clone()} />

@@ -18,7 +18,6 @@ use crate::keeping::is_allowed;
 use crate::piece::{self, Ears, Entries};
 use crate::reckoner::{self, Heard, no_worker};
 use crate::saved::{ask_to_persist, now};
-use crate::state::Action;
 use draft::Draft;
 
 /// The key of what stands in the fields. The ledger is told of it with every
@@ -32,8 +31,8 @@ pub struct ScaleProps {
     pub draft: Rc<Draft>,
     /// Whether the place is worked in.
     pub is_open: bool,
-    /// Where events go.
-    pub dispatch: Callback<Action>,
+    /// Takes the shop's own yields where they are others.
+    pub learn: Callback<String>,
 }
 
 /// The place as it stands.
@@ -58,11 +57,11 @@ pub fn Scale(props: &ScaleProps) -> Html {
     let update = use_force_update();
     let redraw = Callback::from(move |()| update.force_update());
     {
-        let (stands, redraw, dispatch) = (stands.clone(), redraw, props.dispatch.clone());
+        let (stands, redraw, learn) = (stands.clone(), redraw, props.learn.clone());
         use_effect_with((), move |()| {
-            let others = others(&stands, &dispatch);
+            let others = others(&stands, &learn);
             let listening = reckoner::listen(Callback::from(move |heard: Heard| {
-                if hear(&stands, heard, &dispatch) {
+                if hear(&stands, heard, &learn) {
                     redraw.emit(());
                 }
             }));
@@ -184,7 +183,7 @@ fn moment() -> String {
 }
 
 /// Takes an answer, or that there will be none; whether it was for here.
-fn hear(stands: &Stands, heard: Heard, dispatch: &Callback<Action>) -> bool {
+fn hear(stands: &Stands, heard: Heard, learn: &Callback<String>) -> bool {
     let mut stands = stands.borrow_mut();
     let Some((kind, answer)) = heard else {
         stands.piece = Some(Err(()));
@@ -203,7 +202,7 @@ fn hear(stands: &Stands, heard: Heard, dispatch: &Callback<Action>) -> bool {
             stands.is_full = true;
         }
         if name == YIELDS {
-            dispatch.emit(Action::LayOwn(text.unwrap_or_default()));
+            learn.emit(text.unwrap_or_default());
         }
     }
     for (name, text) in wire::pairs(changes) {
@@ -253,8 +252,8 @@ fn kept(name: &str, text: Option<&str>) -> bool {
 }
 
 /// Looks at everything anew when another tab has changed something.
-fn others(stands: &Stands, dispatch: &Callback<Action>) -> Option<EventListener> {
-    let (stands, dispatch) = (stands.clone(), dispatch.clone());
+fn others(stands: &Stands, learn: &Callback<String>) -> Option<EventListener> {
+    let (stands, learn) = (stands.clone(), learn.clone());
     let window = web_sys::window()?;
     Some(EventListener::new(&window, "storage", move |event| {
         let event = event.dyn_ref::<StorageEvent>();
@@ -267,7 +266,7 @@ fn others(stands: &Stands, dispatch: &Callback<Action>) -> Option<EventListener>
         }
         if matches!(name, None | Some(Some(YIELDS))) {
             let yields = event.and_then(StorageEvent::new_value);
-            dispatch.emit(Action::LayOwn(yields.unwrap_or_default()));
+            learn.emit(yields.unwrap_or_default());
         }
         let asked = stands.borrow().asked.clone();
         if let Some(draft) = asked {

@@ -107,18 +107,6 @@ impl Data {
     }
 }
 
-impl Data {
-    /// The same with the shop's own yields laid over it.
-    fn with_own(&self, own_yields: &str) -> Self {
-        if own_yields.is_empty() {
-            return self.clone();
-        }
-        let mut own = Catalogue::clone(self);
-        own.lay_own(own_yields);
-        Self::new(own)
-    }
-}
-
 impl PartialEq for Data {
     fn eq(&self, other: &Self) -> bool {
         Rc::ptr_eq(&self.0, &other.0)
@@ -174,9 +162,8 @@ pub enum Action {
     NewSide,
     /// An offer was accepted: what it writes goes into the plan.
     TakeOver(String),
-    /// The shop's own yields are these from now on, as
-    /// [`carcass::Catalogue::lay_own`] takes them; none where it is empty.
-    LayOwn(String),
+    /// The shop's own yields are others: parts, ways and products with them.
+    LayOwn(Data),
     /// A saved plan was opened.
     OpenSaved(Rc<Draft>),
     /// All goes back to what it was a step before.
@@ -192,8 +179,6 @@ pub enum Action {
 pub struct State {
     /// Parts, ways, products, with the shop's own yields.
     pub data: Data,
-    /// The same as published.
-    published: Data,
     /// What was typed and chosen.
     pub draft: Rc<Draft>,
     /// The currency of a draft that names none.
@@ -216,16 +201,10 @@ pub struct State {
 impl State {
     /// The state for a draft; `local_currency` is that of a draft which names
     /// none.
-    pub fn new(
-        published: Data,
-        own_yields: &str,
-        mut draft: Draft,
-        local_currency: Option<Currency>,
-    ) -> Self {
+    pub fn new(data: Data, mut draft: Draft, local_currency: Option<Currency>) -> Self {
         draft.currency = draft.currency.or(local_currency);
         let state = Self {
-            data: published.with_own(own_yields),
-            published,
+            data,
             draft: Rc::new(draft),
             local_currency,
             faults: Rc::new(Faults::new()),
@@ -357,9 +336,9 @@ impl Reducible for State {
                 next.has_taken_over = taken.draft != self.draft;
                 Rc::new(next)
             }
-            Action::LayOwn(own_yields) => {
+            Action::LayOwn(data) => {
                 let mut next = Self::clone(&self);
-                next.data = next.published.with_own(&own_yields);
+                next.data = data;
                 Rc::new(next.worked_out())
             }
             Action::OpenSaved(saved) => self.edited(|draft| *draft = Draft::clone(&saved)),

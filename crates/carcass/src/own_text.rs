@@ -9,12 +9,13 @@
 //! end
 //! ```
 //!
-//! Shares are fractions, one for each output of the way in its order.
+//! Shares are whole billionths, one for each output of the way in its order:
+//! what is learnt is told to the billionth.
 
 use core::fmt::Write as _;
 use std::collections::BTreeSet;
 
-use quantity::{Decimal, Share};
+use quantity::{Decimal, Rounding, Share};
 
 use crate::catalogue::Catalogue;
 use crate::own_yields::StockEnd;
@@ -24,6 +25,21 @@ const FIRST: &str = "own-yields 1";
 
 /// The last line: a text that was cut short has none.
 const LAST: &str = "end";
+
+/// Decimal places of a share that is kept.
+const PLACES: u32 = 9;
+
+/// A share in billionths.
+fn billionths(share: Share) -> Decimal {
+    let fraction = Rounding::HalfEven.to_places(share.fraction(), PLACES);
+    (fraction * Decimal::from(1_000_000_000)).normalize()
+}
+
+/// The share that a number of billionths stands for.
+fn share(word: &str) -> Option<Share> {
+    let billionths: i64 = word.parse().ok()?;
+    Some(Share::from_fraction(Decimal::new(billionths, PLACES)))
+}
 
 impl StockEnd {
     const fn word(self) -> &'static str {
@@ -44,7 +60,7 @@ impl Catalogue {
                 // Writing to a text cannot fail.
                 let _ = write!(text, "\nw {} {}", way.id, end.word());
                 for share in way.shares_at(end) {
-                    let _ = write!(text, " {}", share.fraction().normalize());
+                    let _ = write!(text, " {}", billionths(share));
                 }
             }
         }
@@ -55,12 +71,12 @@ impl Catalogue {
                 && published.spread_of(id).map(|group| group.cv) != Some(group.cv)
                 && told.insert(product.variation)
             {
-                let _ = write!(text, "\ns {} {}", product.id, group.cv.fraction());
+                let _ = write!(text, "\ns {} {}", product.id, billionths(group.cv));
             }
         }
         let (own, before) = (self.spread(), published.spread());
         if own.unknown.value != before.unknown.value {
-            let _ = write!(text, "\na {}", own.unknown.value.fraction());
+            let _ = write!(text, "\na {}", billionths(own.unknown.value));
         }
         text.push('\n');
         text.push_str(LAST);
@@ -86,7 +102,6 @@ impl Catalogue {
 
     fn lay_line(&mut self, line: &str) -> Option<()> {
         let mut words = line.split(' ');
-        let share = |word: &str| word.parse::<Decimal>().ok().map(Share::from_fraction);
         match words.next()? {
             "w" => {
                 let way = self.way_id(words.next()?)?;
@@ -128,7 +143,8 @@ mod tests {
     fn own(way: WayId, end: StockEnd) -> Catalogue {
         let mut own = PUBLISHED.clone();
         let mut shares: Vec<Share> = own[way].shares_at(end).collect();
-        let moved = Share::from_fraction(shares[0].fraction() / Decimal::from(64));
+        let moved = (shares[0].fraction() / Decimal::from(64)).round_dp(9);
+        let moved = Share::from_fraction(moved);
         shares[0] = shares[0] - moved;
         let last = shares.len() - 1;
         shares[last] = shares[last] + moved;
