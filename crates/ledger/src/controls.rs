@@ -84,11 +84,12 @@ pub(crate) fn choice(
     let fault = visit.faults.get(name);
     labelled(steps, name, label, fault, note, |steps, marks| {
         steps.element("select", marks, |steps| {
-            let in_force = choices.iter().position(|(value, _)| *value == chosen);
-            steps.step('=', &format!("selectedIndex {}", in_force.unwrap_or(0)));
+            let chosen = choices.iter().position(|(value, _)| *value == chosen);
+            let in_force = chosen.unwrap_or(0);
+            steps.step('=', &format!("selectedIndex {in_force}"));
             for (index, (value, said)) in choices.iter().enumerate() {
                 steps.element("option", &[("value", value)], |steps| {
-                    if Some(index) == in_force {
+                    if index == in_force {
                         steps.step('=', "selected selected");
                     }
                     steps.text(said);

@@ -401,7 +401,8 @@ fn balance(visit: &Visit, bench: &Bench, question: &Question, steps: &mut Steps)
         if bench.weigh_in.weighings().is_empty() {
             steps.nothing();
         } else {
-            button(steps, "quiet", "undo", text!("Take the last weighing back"));
+            let name = text!("Take the last weighing back");
+            press_named(steps, "quiet", "undo", "↶", name);
         }
     });
 }
@@ -444,9 +445,9 @@ fn one_line(
     let name = question.name(planned.product);
     let readings = readings(bench, planned);
     let class = if readings.is_empty() {
-        "line"
+        "to-weigh"
     } else {
-        "line is-weighed"
+        "is-weighed"
     };
     let key = catalogue[planned.product].id.as_str();
     steps.element("li", &[("class", class), ("key", key)], |steps| {
