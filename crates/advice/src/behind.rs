@@ -69,7 +69,7 @@ fn every_unit(steps: &mut Steps, row: &Row) {
             steps.element("tr", &[], |steps| {
                 steps.empty("td", &[]);
                 for unit in UNITS {
-                    let head = format!("$ {}", unit.symbol());
+                    let head = format!("{} {}", notation::currency(), unit.symbol());
                     steps.holding("th", &[("scope", "col")], &head);
                 }
             });
@@ -171,8 +171,20 @@ fn sources(steps: &mut Steps, question: &Question, product: ProductId) {
         steps.holding("summary", &[], text!("Where its share comes from"));
         steps.element("ul", &[], |steps| {
             for (way, output) in givers(question, product) {
-                let share = notation::percent(output.grain);
                 let part = catalogue[catalogue[way].part].name.to_ascii_lowercase();
+                let stock = question.case.deal.stock;
+                if catalogue[way].own.counts_at(stock) {
+                    let share = stock.between(output.grain, output.grass);
+                    let share = notation::percent(share);
+                    let line = say!(
+                        "{share} of the {part}: from your own cutting tests.",
+                        share,
+                        part
+                    );
+                    steps.holding("li", &[], &line);
+                    continue;
+                }
+                let share = notation::percent(output.grain);
                 let mut line = say!(
                     "{share} of the {part}, grain-fed: {words}.",
                     share,

@@ -37,7 +37,7 @@ pub fn written(catalogue: &Catalogue) -> String {
 }
 
 #[expect(clippy::too_many_lines, reason = "a list, and nothing else")]
-fn all() -> [Step; 13] {
+fn all() -> [Step; 14] {
     [
         Step {
             title: text!("Weight that hangs"),
@@ -154,6 +154,18 @@ fn all() -> [Step; 13] {
             ),
             formula: text!("chance = sides drawn that make the target ÷ sides drawn"),
             source: text!("Judge et al. 2019; Kansas State University 1976, 1996."),
+        },
+        Step {
+            title: text!("Own yields"),
+            words: text!(
+                "Published yields count like a few sides, and every side you weigh counts as one, at its stock. What a way gives is learnt as a whole, so that its shares still sum to one; the order of the tests changes nothing."
+            ),
+            formula: text!(
+                "own share = published share + Σ sides × (share seen − published share) ÷ (strength in sides + Σ sides)"
+            ),
+            source: text!(
+                "Normal model with a conjugate prior: Gelman et al., Bayesian Data Analysis, 3rd ed., 3.3 and 3.6 (from memory). The strength is an estimate that you can set."
+            ),
         },
         Step {
             title: text!("Numbers"),

@@ -58,7 +58,7 @@ impl Stock {
     }
 
     /// The point on the straight line from `grain` to `grass`.
-    pub(crate) fn between(self, grain: Share, grass: Share) -> Share {
+    pub fn between(self, grain: Share, grass: Share) -> Share {
         grain + (grass - grain) * self.0
     }
 }

@@ -132,6 +132,10 @@ fn history(catalogue: &Catalogue, ledger: &Ledger) -> Vec<Block> {
         .take(MOST_COLUMNS)
         .filter_map(|(_, test)| Some((title(test), saleable(catalogue, test)?)))
         .collect();
+    // One or two are no history.
+    if seen.len() < 3 {
+        return Vec::new();
+    }
     let (Some(least), Some(most)) = (
         seen.iter().map(|(_, share)| *share).min(),
         seen.iter().map(|(_, share)| *share).max(),

@@ -44,12 +44,18 @@ pub fn piece(props: &CutsProps, figures: &Figures, index: usize) -> Html {
         .filter(|(_, child)| child.parent == Some(index))
         .map(|(child, _)| piece(props, figures, child));
     let minutes = notation::minutes(figures.sheet.time.of_piece(index));
+    let is_own = props.data[way].own.counts_at(figures.resolved.deal.stock);
+    let own = if is_own {
+        text!(" · your own yields")
+    } else {
+        ""
+    };
     let content = vec![
         way_choice(props, part, way, node.depth),
         cautions(props, way),
         element("p")
             .class("note")
-            .text(format!("{minutes} min"))
+            .text(format!("{minutes} min{own}"))
             .html(),
         element("ul").put_all(below).html(),
     ];

@@ -213,7 +213,7 @@ pub fn Prices(props: &PricesProps) -> Html {
         .node(html! {
             <BoardFile figures={figures.clone()} can_undo={props.can_undo} dispatch={props.dispatch.clone()} />
         })
-        .node(totals_table(figures, units))
+        .node(totals_table(&props.data, figures, units))
         .html()
 }
 

@@ -1,16 +1,17 @@
 //! The side as a whole, from the spend to what is left.
 
+use carcass::{WayId, What};
 use quantity::Money;
 use wording::{say, text};
 use yew::Html;
 
 use super::or_dash;
 use crate::element::{Element, element};
-use crate::state::Figures;
+use crate::state::{Data, Figures};
 use draft::Units;
 
 /// The side as a whole.
-pub fn totals_table(figures: &Figures, units: Units) -> Html {
+pub fn totals_table(data: &Data, figures: &Figures, units: Units) -> Html {
     let totals = &figures.sheet.totals;
     let verdict = &figures.sheet.verdict;
     let shop = &figures.resolved.shop;
@@ -55,11 +56,31 @@ pub fn totals_table(figures: &Figures, units: Units) -> Html {
             text!("Meat margin, before labour and packaging"),
             meat_margin,
         ));
+    let yields = match own_of(figures, data) {
+        (0, _) => None,
+        (own, all) => {
+            let own = say!("your own for {own} of {all} parts", own, all);
+            Some(line("", text!("Yields"), own))
+        }
+    };
+    let lines = lines.maybe(yields);
     element("table")
         .class("totals")
         .put(element("caption").text(caption))
         .put(lines)
         .html()
+}
+
+/// Of how many parts the yields are the shop's own, and of how many there are.
+fn own_of(figures: &Figures, data: &Data) -> (usize, usize) {
+    let stock = figures.resolved.deal.stock;
+    let ways = figures.sheet.breakdown.nodes().iter();
+    let ways = ways.filter_map(|node| match node.what {
+        What::Part { way, .. } => Some(way),
+        What::Product(_) => None,
+    });
+    let own = |way: &WayId| data[*way].own.counts_at(stock);
+    (ways.clone().filter(own).count(), ways.count())
 }
 
 /// One figure of the side. The class says where a group of lines starts and

@@ -1026,4 +1026,15 @@ pub(super) const ROWS: &[Row] = &[
         "Le stockage du navigateur est plein ou bloqué : ce qui est nouveau ici se perd à la fermeture de la page. Sortez le registre en fichier, puis supprimez d’anciens essais.",
         "El almacenamiento del navegador está lleno o bloqueado: lo nuevo aquí se pierde al cerrar la página. Saque el registro como archivo y borre pruebas antiguas.",
     ],
+    [
+        " · your own yields",
+        " · vos rendements",
+        " · sus rendimientos",
+    ],
+    ["Yields", "Rendements", "Rendimientos"],
+    [
+        "your own for {own} of {all} parts",
+        "les vôtres pour {own} pièces sur {all}",
+        "los suyos en {own} de {all} piezas",
+    ],
 ];

@@ -489,4 +489,24 @@ pub(super) const ROWS: &[Row] = &[
     ["Suppliers", "Fournisseurs", "Proveedores"],
     ["Record", "Registre", "Registro"],
     ["Bought piece", "Pièce achetée", "Pieza comprada"],
+    [
+        "{share} of the {part}: from your own cutting tests.",
+        "{share} de la pièce ({part}) : d’après vos propres essais de coupe.",
+        "{share} de la pieza ({part}): según sus propias pruebas de corte.",
+    ],
+    [
+        "Published yields count like a few sides, and every side you weigh counts as one, at its stock. What a way gives is learnt as a whole, so that its shares still sum to one; the order of the tests changes nothing.",
+        "Les rendements publiés comptent comme quelques demi-carcasses, et chaque demi-carcasse pesée compte pour une, selon son type de bétail. Ce que donne une façon de couper s’apprend comme un tout, de sorte que ses parts font toujours un; l’ordre des essais n’y change rien.",
+        "Los rendimientos publicados cuentan como unas pocas medias reses, y cada una que pesa cuenta por una, según su tipo de ganado. Lo que da un modo de cortar se aprende como un todo, de modo que sus partes siguen sumando uno; el orden de las pruebas no cambia nada.",
+    ],
+    [
+        "own share = published share + Σ sides × (share seen − published share) ÷ (strength in sides + Σ sides)",
+        "part propre = part publiée + Σ demi-carcasses × (part vue − part publiée) ÷ (force en demi-carcasses + Σ demi-carcasses)",
+        "parte propia = parte publicada + Σ medias reses × (parte vista − parte publicada) ÷ (fuerza en medias reses + Σ medias reses)",
+    ],
+    [
+        "Normal model with a conjugate prior: Gelman et al., Bayesian Data Analysis, 3rd ed., 3.3 and 3.6 (from memory). The strength is an estimate that you can set.",
+        "Modèle normal à loi a priori conjuguée : Gelman et al., Bayesian Data Analysis, 3e éd., 3.3 et 3.6 (de mémoire). La force est une estimation que vous pouvez régler.",
+        "Modelo normal con distribución previa conjugada: Gelman et al., Bayesian Data Analysis, 3.ª ed., 3.3 y 3.6 (de memoria). La fuerza es una estimación que puede ajustar.",
+    ],
 ];
