@@ -37,17 +37,20 @@ pub enum Place {
     Prices,
     /// What moves the answer.
     WhatIf,
+    /// What sides weighed.
+    Scale,
     /// Plans kept by name.
     Saved,
 }
 
 impl Place {
     /// Every place.
-    pub const ALL: [Self; 5] = [
+    pub const ALL: [Self; 6] = [
         Self::Side,
         Self::Cuts,
         Self::Prices,
         Self::WhatIf,
+        Self::Scale,
         Self::Saved,
     ];
 
@@ -58,6 +61,7 @@ impl Place {
             Self::Cuts => "Cuts",
             Self::Prices => "Prices",
             Self::WhatIf => "What if",
+            Self::Scale => "Scale",
             Self::Saved => "Saved",
         }
     }

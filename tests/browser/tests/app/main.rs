@@ -18,6 +18,7 @@ mod offline;
 mod origin;
 mod print;
 mod saved;
+mod scale;
 mod shell;
 mod storage;
 mod strip;
