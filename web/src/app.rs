@@ -19,6 +19,7 @@ use crate::locale;
 use crate::offline::OfflineNotice;
 use crate::opened::Opened;
 use crate::prices::Prices;
+use crate::printer::Printer;
 use crate::reckoner;
 use crate::saved::{Saved, use_shelf};
 use crate::scale::{self, Scale};
@@ -226,6 +227,7 @@ fn Counter(props: &CounterProps) -> Html {
         .put(foot(props.language, &state.draft, &dispatch))
         .node(html! { <OfflineNotice draft={state.draft.clone()} /> })
         .node(ways(state.place, &dispatch))
+        .node(html! { <Printer /> })
         .html()
 }
 

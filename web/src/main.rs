@@ -15,6 +15,7 @@ mod offline;
 mod opened;
 mod piece;
 mod prices;
+mod printer;
 mod reckoner;
 mod saved;
 mod scale;

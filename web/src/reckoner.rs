@@ -195,10 +195,10 @@ impl Line {
         }
     }
 
-    /// Says that there is nobody to ask. What waits for a file has no place of
-    /// its own to say it.
+    /// Says that there is nobody to ask. What waits for a file or a paper has no
+    /// place of its own to say it.
     fn refuse(&self, request: &str) {
-        if request.split('\n').next() == Some(FILE) {
+        if matches!(request.split('\n').next(), Some(FILE | wire::PRINT)) {
             if let Some(window) = web_sys::window() {
                 // A browser that shows no messages shows none.
                 let _ = window.alert_with_message(no_worker());

@@ -17,7 +17,7 @@ use crate::element::{button, element};
 use crate::keeping::is_allowed;
 use crate::piece::{self, Ears, Entries};
 use crate::reckoner::{self, Heard, no_worker};
-use crate::saved::{ask_to_persist, now};
+use crate::saved::{address, ask_to_persist, now};
 use draft::Draft;
 
 /// The key of what stands in the fields. The ledger is told of it with every
@@ -159,7 +159,7 @@ fn ask(stands: &Stands, draft: &Rc<Draft>, pressed: &str) {
         stands.asked = Some(draft.clone());
         let entries = stands.entries.iter();
         let entries = entries.map(|(name, text)| (name.as_str(), text.as_str()));
-        let moment = format!("{} {}", moment(), draft.units.mass().symbol());
+        let moment = format!("{} {} {}", moment(), draft.units.mass().symbol(), address());
         wire::request(&draft.to_text(), &moment, entries, pressed)
     };
     // With no hold on what stands here, which the answer changes.

@@ -16,7 +16,7 @@ mod grind;
 mod inputs;
 mod methods;
 mod panels;
-mod printed;
+pub mod printed;
 mod question;
 mod request;
 mod saved_file;

@@ -1,7 +1,9 @@
 //! What is put on paper: the cutting sheet for the block, price cards for the
 //! case, the cost sheet for the office.
 
-use carcass::{Caution, Kind, Node, PartId, WayId, What};
+use std::collections::BTreeMap;
+
+use carcass::{Caution, Kind, Node, PartId, ProductId, WayId, What};
 use draft::{Draft, Field};
 use link::Scope;
 use notation::{mass_with_unit, money, percent};
@@ -60,6 +62,8 @@ pub struct Heading {
     pub date: String,
     /// The address of the app.
     pub address: String,
+    /// The lot code of each cut, where the side has any.
+    pub codes: BTreeMap<ProductId, String>,
 }
 
 /// The paper as a piece of the page.
@@ -67,8 +71,8 @@ pub fn written(question: &Question, draft: &Draft, paper: Paper, heading: &Headi
     let mut steps = Steps::default();
     head(&mut steps, question, draft, paper, heading);
     match paper {
-        Paper::Cutting => cutting(&mut steps, question),
-        Paper::Cards => cards(&mut steps, question, &heading.claim),
+        Paper::Cutting => cutting(&mut steps, question, &heading.codes),
+        Paper::Cards => cards(&mut steps, question, heading),
         Paper::Costs => costs(&mut steps, question),
     }
     steps.written()
@@ -112,7 +116,7 @@ fn head(steps: &mut Steps, question: &Question, draft: &Draft, paper: Paper, hea
 }
 
 /// Parts in the order in which they are cut: a part before what comes off it.
-fn cutting(steps: &mut Steps, question: &Question) {
+fn cutting(steps: &mut Steps, question: &Question, codes: &BTreeMap<ProductId, String>) {
     let catalogue = question.case.catalogue;
     let nodes = question.sheet.breakdown.nodes();
     let mut cautions: Vec<&Caution> = Vec::new();
@@ -129,7 +133,7 @@ fn cutting(steps: &mut Steps, question: &Question) {
                 cautions.push(caution);
             }
         }
-        part_table(steps, question, (index, node), (part, way), &here);
+        part_table(steps, question, (index, node), (part, way), &here, codes);
     }
     steps.holding("h3", &[], text!("Care"));
     for caution in cautions {
@@ -146,6 +150,7 @@ fn part_table(
     (index, node): (usize, &Node),
     (part, way): (PartId, WayId),
     cautions: &[&Caution],
+    codes: &BTreeMap<ProductId, String>,
 ) {
     let catalogue = question.case.catalogue;
     let units = question.units;
@@ -189,17 +194,23 @@ fn part_table(
         steps.element("tbody", &[], |steps| {
             let below = question.sheet.breakdown.nodes().iter();
             for child in below.filter(|child| child.parent == Some(index)) {
-                let (name, item) = match child.what {
+                let (name, item, code) = match child.what {
                     What::Part { part, .. } => {
-                        (say!("{part} (goes on below)", catalogue[part].name), None)
+                        let name = say!("{part} (goes on below)", catalogue[part].name);
+                        (name, None, None)
                     }
-                    What::Product(product) => {
-                        let product = &catalogue[product];
-                        (product.name.clone(), product.item.clone())
+                    What::Product(id) => {
+                        let product = &catalogue[id];
+                        (product.name.clone(), product.item.clone(), codes.get(&id))
                     }
                 };
                 steps.element("tr", &[], |steps| {
-                    steps.holding("th", &[("scope", "row")], &name);
+                    steps.element("th", &[("scope", "row")], |steps| {
+                        steps.text(&name);
+                        if let Some(code) = code {
+                            steps.holding("div", &[("class", "lot")], code);
+                        }
+                    });
                     steps.holding("td", &[], &item.unwrap_or_default());
                     steps.holding("td", &[], &mass_with_unit(child.weight, units));
                     steps.empty("td", &[("class", "weighed")]);
@@ -211,7 +222,8 @@ fn part_table(
 
 /// The board price of every cut. A sample says that it is one, so that no
 /// invented price gets into a case unseen.
-fn cards(steps: &mut Steps, question: &Question, claim: &str) {
+fn cards(steps: &mut Steps, question: &Question, heading: &Heading) {
+    let claim = &heading.claim;
     let catalogue = question.case.catalogue;
     let board = &question.case.shop.board;
     let cut = |price: UnitPrice, unit| notation::price_with_unit(price, unit, Rounding::HalfEven);
@@ -238,6 +250,9 @@ fn cards(steps: &mut Steps, question: &Question, claim: &str) {
                 steps.holding("p", &[], &others.collect::<Vec<_>>().join(" · "));
                 if !claim.is_empty() {
                     steps.holding("p", &[], claim);
+                }
+                if let Some(code) = heading.codes.get(&row.product) {
+                    steps.holding("p", &[("class", "lot")], code);
                 }
                 if board.is_sample(row.product) {
                     steps.holding(

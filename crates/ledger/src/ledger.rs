@@ -13,7 +13,7 @@ use crate::settings::Settings;
 use crate::view::{GO, VIEW, View, ways};
 use crate::visit::{Catalogues, Done, Outcome, Refusal, Visit};
 use crate::{
-    bought, closing, grinding, own_yields, record, report, standing, tests_kept, trace, weigh_in,
+    bought, closing, grinding, own_yields, printing, record, report, standing, tests_kept, trace, weigh_in,
     wire,
 };
 
@@ -138,6 +138,7 @@ impl Ledger {
                     file.name, file.media_type, file.content
                 ));
             }
+            Ok(Done::Paper(piece)) => return Some(format!("{}\n{piece}", advice::wire::PRINT)),
             Ok(Done::Done) => {}
             Err(refusal) => {
                 visit.faults.insert(refusal.at, refusal.why);
@@ -162,7 +163,7 @@ impl Ledger {
             return Ok(Done::Done);
         }
         let (verb, about) = pressed.split_once(' ').unwrap_or((pressed, ""));
-        let parts: [fn(&mut Self, &mut Visit, &str, &str) -> Outcome; 9] = [
+        let parts: [fn(&mut Self, &mut Visit, &str, &str) -> Outcome; 11] = [
             weigh_in::press,
             closing::press,
             report::press,
@@ -172,10 +173,11 @@ impl Ledger {
             record::press,
             grinding::press,
             bought::press,
+            trace::press,
+            printing::press,
         ];
         parts
             .into_iter()
-            .chain([trace::press as fn(&mut Self, &mut Visit, &str, &str) -> Outcome])
             .find_map(|press| press(self, visit, verb, about))
             .unwrap_or(Ok(Done::Done))
     }

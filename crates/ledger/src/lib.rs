@@ -20,6 +20,7 @@ mod kept;
 mod ledger;
 mod own_yields;
 mod paper;
+mod printing;
 mod record;
 mod report;
 mod settings;

@@ -19,6 +19,8 @@ pub(crate) struct Visit {
     pub(crate) today: Moment,
     /// The units in force.
     pub(crate) units: Units,
+    /// Where the page stands.
+    pub(crate) address: String,
     /// What is typed and chosen.
     pub(crate) entries: Entries,
     /// Why what was asked was not done, by the field that it is about; under no
@@ -56,6 +58,8 @@ pub(crate) enum Done {
     Done,
     /// A file to hand out.
     File(File),
+    /// A paper for the printer, as a piece of the page.
+    Paper(String),
 }
 
 /// A file to hand out.

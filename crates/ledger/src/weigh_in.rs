@@ -10,7 +10,6 @@ use scale::{Line, PlannedLine, Weighing, planned_lines};
 use wording::{say, text};
 
 use crate::bench::{Bench, NoBench};
-use crate::closing;
 use crate::controls::{
     Field, Takes, choice, field, fold, form, heading, id, note, press as button, press_named,
     press_surely, trouble,
@@ -18,6 +17,7 @@ use crate::controls::{
 use crate::ledger::Ledger;
 use crate::tag_form::{self, TAG};
 use crate::visit::{Done, Outcome, Refusal, Visit};
+use crate::{closing, printing};
 use advice::wire::ENTRY;
 
 /// The entry of the unit that the scale shows.
@@ -290,6 +290,7 @@ fn at_the_block(
         tag_form::written(visit, steps)
     });
     cautions(question, steps);
+    printing::written(steps);
     steps.element("div", &[("class", "pair")], |steps| {
         let units = [MassUnit::Kilogram, MassUnit::Pound]
             .map(|unit| (unit.symbol(), unit.symbol().to_owned()));

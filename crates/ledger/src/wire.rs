@@ -4,7 +4,7 @@
 //! |---|---|
 //! | 1 | [`ASK`] |
 //! | 2 | the draft in its kept form |
-//! | 3 | `<milliseconds> <day> <time> <kg or lb>` |
+//! | 3 | `<milliseconds> <day> <time> <kg or lb> <address of the page>` |
 //! | 4 | what is typed and chosen, in the encoding of web forms |
 //! | 5 | the button that was pressed: what it says in [`advice::wire::WRITES`] |
 //!
@@ -74,17 +74,19 @@ pub(crate) fn read(text: &str) -> Option<(Visit, String)> {
         return None;
     }
     let draft = Draft::of_text(lines.next()?);
-    let mut moment = lines.next()?.split(' ');
+    let mut moment = lines.next()?.splitn(5, ' ');
     let now = moment.next()?.parse().ok()?;
     let day = moment.next()?.parse().ok()?;
     let time = moment.next()?.parse().ok()?;
     let units = Units::from_symbol(moment.next()?);
+    let address = moment.next().unwrap_or_default().to_owned();
     let entries = Entries::of(pairs(lines.next()?));
     let visit = Visit {
         draft,
         now,
         today: (day, time),
         units,
+        address,
         entries,
         faults: std::collections::BTreeMap::new(),
     };

@@ -292,3 +292,21 @@ fn a_damaged_weigh_in_is_said_and_kept() {
     assert!(!page.store.contains_key("weighed"));
     assert!(page.offers("begin"));
 }
+
+#[test]
+fn papers_carry_the_lot_code_of_every_cut() {
+    let mut page = Page::new();
+    page.press("begin");
+    page.press("print cutting");
+    let paper = page.file.take().expect("a paper");
+    assert!(!paper.contains("class lot"), "no code without a number");
+    page.type_into("tag.lot", "B-204");
+    page.type_into("tag.claim.0", "grass-fed");
+    for which in ["cutting", "cards"] {
+        page.press(&format!("print {which}"));
+        let paper = page.file.take().expect("a paper");
+        assert!(paper.starts_with("print\n"));
+        assert!(paper.contains("20260921-B-204-ribeye"), "{which}: {paper}");
+        assert_eq!(paper.contains("grass-fed"), which == "cards");
+    }
+}

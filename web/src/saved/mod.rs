@@ -29,6 +29,7 @@ use line::{Deed, line};
 use news::{News, both, notice, unreadable};
 use print::Print;
 use share::Share;
+pub use share::address;
 
 /// So many plans are looked over without a search.
 const FEW: usize = 4;

@@ -21,7 +21,7 @@ pub struct Page {
     pub draft: String,
     /// Milliseconds since 1970.
     pub now: u64,
-    /// The file that was handed out last.
+    /// The file or paper that was handed out last.
     pub file: Option<String>,
 }
 
@@ -78,7 +78,7 @@ impl Page {
 
     /// Presses a button.
     pub fn press(&mut self, pressed: &str) {
-        let moment = format!("{} 2026-09-21 07:45 kg", self.now);
+        let moment = format!("{} 2026-09-21 07:45 kg https://example.org/app/", self.now);
         let entries = self.entries.iter();
         let entries = entries.map(|(name, text)| (name.as_str(), text.as_str()));
         let request = wire::request(&self.draft, &moment, entries, pressed);
@@ -86,7 +86,7 @@ impl Page {
         let mut lines = answer.splitn(4, '\n');
         match lines.next() {
             Some(wire::ASK) => {}
-            Some("file") => {
+            Some("file" | "print") => {
                 self.file = Some(answer);
                 return;
             }

@@ -490,6 +490,11 @@ pub(super) const ROWS: &[Row] = &[
     ["Record", "Registre", "Registro"],
     ["Bought piece", "Pièce achetée", "Pieza comprada"],
     [
+        "With the lot code of every cut, once the side has a number in its tag.",
+        "Avec le code de lot de chaque coupe, dès que l’étiquette porte un numéro.",
+        "Con el código de lote de cada corte, una vez que la etiqueta tiene un número.",
+    ],
+    [
         "{share} of the {part}: from your own cutting tests.",
         "{share} de la pièce ({part}) : d’après vos propres essais de coupe.",
         "{share} de la pieza ({part}): según sus propias pruebas de corte.",

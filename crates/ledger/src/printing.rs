@@ -1,0 +1,80 @@
+//! Papers of the side at the block: the cutting sheet and the price cards, with
+//! the lot code of every cut.
+
+use std::collections::BTreeMap;
+
+use advice::Question;
+use advice::printed::{Heading, Paper, written as paper};
+use advice::steps::Steps;
+use carcass::ProductId;
+use scale::{LotScheme, Tag, planned_lines};
+use wording::text;
+
+use crate::bench::Bench;
+use crate::controls::{fold, note, press as button};
+use crate::ledger::Ledger;
+use crate::tag_form;
+use crate::visit::{Done, Outcome, Refusal, Visit};
+
+/// The papers with the words that their buttons say.
+const PAPERS: [(Paper, &str); 2] = [(Paper::Cutting, "cutting"), (Paper::Cards, "cards")];
+
+/// Writes the paper that is asked for.
+pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &str) -> Outcome {
+    if verb != "print" {
+        return None;
+    }
+    let (which, _) = PAPERS.into_iter().find(|(_, word)| *word == about)?;
+    Some(printed(ledger, visit, which))
+}
+
+fn printed(ledger: &Ledger, visit: &Visit, which: Paper) -> Result<Done, Refusal> {
+    let own = ledger.catalogues().own;
+    let Ok(bench) = Bench::of(&ledger.kept, own) else {
+        return Ok(Done::Done);
+    };
+    let question = bench.question(own, visit.units).map_err(Refusal::new)?;
+    let tag = tag_form::read(visit, question.case.deal.age)?;
+    let claims: Vec<&str> = tag.claims.iter().map(|claim| claim.what.as_str()).collect();
+    let heading = Heading {
+        title: [tag.supplier.as_str(), &tag.farm]
+            .into_iter()
+            .filter(|name| !name.is_empty())
+            .collect::<Vec<_>>()
+            .join(", "),
+        lot: tag.lot.clone(),
+        claim: claims.join(" · "),
+        date: visit.today.0.to_string(),
+        address: visit.address.clone(),
+        codes: codes(&question, &ledger.settings.scheme, &tag),
+    };
+    Ok(Done::Paper(paper(&question, &bench.draft, which, &heading)))
+}
+
+/// The lot code of every cut and by-product of a side; none where the side has
+/// no number that they could lead back to.
+fn codes(question: &Question, scheme: &LotScheme, tag: &Tag) -> BTreeMap<ProductId, String> {
+    if tag.lot.is_empty() {
+        return BTreeMap::new();
+    }
+    let catalogue = question.case.catalogue;
+    planned_lines(catalogue, &question.sheet.breakdown)
+        .into_iter()
+        .map(|line| (line.product, scheme.code(catalogue, tag, line.product)))
+        .collect()
+}
+
+/// The buttons.
+pub(crate) fn written(steps: &mut Steps) {
+    fold(steps, "print", text!("Print"), |steps| {
+        steps.element("div", &[("class", "actions")], |steps| {
+            for (which, word) in PAPERS {
+                button(steps, "", &format!("print {word}"), which.name());
+            }
+        });
+        note(
+            steps,
+            text!("With the lot code of every cut, once the side has a number in its tag."),
+        );
+    });
+}
