@@ -13,8 +13,8 @@ use crate::settings::Settings;
 use crate::view::{GO, VIEW, View, ways};
 use crate::visit::{Catalogues, Done, Outcome, Refusal, Visit};
 use crate::{
-    bought, closing, grinding, own_yields, printing, record, report, standing, tests_kept, trace, weigh_in,
-    wire,
+    bought, closing, grinding, own_yields, printing, record, report, standing, tests_kept, trace,
+    weigh_in, wire,
 };
 
 /// Before the number of a closed test.
