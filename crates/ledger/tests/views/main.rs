@@ -1,0 +1,8 @@
+//! The views of what was learnt and recorded, asked for as a page does.
+
+#[path = "../page/mod.rs"]
+mod page;
+mod sides;
+
+mod own_yields;
+mod standing;
