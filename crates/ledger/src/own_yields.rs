@@ -261,44 +261,39 @@ fn everywhere(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
 /// Every part that some test says something about, each behind a fold.
 fn parts(ledger: &Ledger, learning: &Learning, steps: &mut Steps) {
     let catalogue = ledger.catalogues().published;
-    let mut parts: Vec<(PartId, Vec<(WayId, Vec<StockEnd>)>)> = Vec::new();
-    for (way, end) in learning.learnt() {
-        let part = catalogue[way].part;
-        let place = parts.iter().position(|(known, _)| *known == part);
-        let place = place.unwrap_or_else(|| {
-            parts.push((part, Vec::new()));
-            parts.len() - 1
-        });
-        let Some((_, ways)) = parts.get_mut(place) else {
+    let mut learnt: Vec<(PartId, WayId, StockEnd)> = learning
+        .learnt()
+        .map(|(way, end)| (catalogue[way].part, way, end))
+        .collect();
+    learnt.sort_by_key(|(part, way, end)| (catalogue[*part].order, *part, *way, *end));
+    for of_part in learnt.chunk_by(|one, next| one.0 == next.0) {
+        let Some((part, ..)) = of_part.first() else {
             continue;
         };
-        match ways.iter_mut().find(|(known, _)| *known == way) {
-            Some((_, ends)) => ends.push(end),
-            None => ways.push((way, vec![end])),
-        }
-    }
-    parts.sort_by_key(|(part, _)| catalogue[*part].order);
-    for (part, ways) in parts {
-        let part = &catalogue[part];
+        let part = &catalogue[*part];
         fold(steps, &part.id, &part.name, |steps| {
-            for (way, ends) in ways {
-                one_way(ledger, learning, (way, &ends), steps);
+            for of_way in of_part.chunk_by(|one, next| one.1 == next.1) {
+                one_way(ledger, learning, of_way, steps);
             }
         });
     }
 }
 
+/// A way at the ends of the stock that some test says something about.
 fn one_way(
     ledger: &Ledger,
     learning: &Learning,
-    (way, ends): (WayId, &[StockEnd]),
+    of_way: &[(PartId, WayId, StockEnd)],
     steps: &mut Steps,
 ) {
     let catalogue = ledger.catalogues().published;
-    let id = &catalogue[way].id;
+    let Some((_, way, _)) = of_way.first() else {
+        return;
+    };
+    let id = &catalogue[*way].id;
     let is_published = ledger.settings.as_published.contains(id);
-    for end in ends {
-        let table = yields(catalogue, learning, (way, *end), is_published);
+    for (_, way, end) in of_way {
+        let table = yields(catalogue, learning, (*way, *end), is_published);
         steps.raw(&blocks(&[table]));
     }
     if is_published {
