@@ -5,6 +5,7 @@
 mod page;
 mod sides;
 
+mod bought;
 mod grinding;
 mod own_yields;
 mod record;
