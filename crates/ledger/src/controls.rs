@@ -42,6 +42,11 @@ pub(crate) fn id(name: &str) -> String {
 /// A field with its label, its unit and what it has to say.
 pub(crate) fn field(steps: &mut Steps, visit: &Visit, field: &Field) {
     let fault = visit.faults.get(field.name);
+    field_with(steps, visit, field, fault);
+}
+
+/// The same where what is wrong with it is found while it is shown.
+pub(crate) fn field_with(steps: &mut Steps, visit: &Visit, field: &Field, fault: Option<&String>) {
     labelled(
         steps,
         field.name,

@@ -73,6 +73,21 @@ impl Ledger {
             return false;
         };
         self.kept = Kept::of(wire::pairs(kept));
+        self.read_kept();
+        true
+    }
+
+    /// Keeps these texts in the place of all that is kept.
+    pub(crate) fn replace(&mut self, items: Vec<(String, String)>) {
+        self.kept.clear();
+        for (key, text) in items {
+            self.kept.put(&key, text);
+        }
+        self.read_kept();
+    }
+
+    /// Reads anew what is kept.
+    fn read_kept(&mut self) {
         self.unreadable.clear();
         self.tests.clear();
         for (number, text) in self.kept.under(TEST) {
@@ -111,7 +126,6 @@ impl Ledger {
             }
         }
         self.relearn();
-        true
     }
 
     /// Keeps what cannot be read under another key, so that a new beginning does
@@ -254,10 +268,12 @@ impl Ledger {
         self.relearn();
     }
 
-    /// Lets go of a closed test, and of what was learnt from it.
-    pub(crate) fn drop_test(&mut self, number: u32) {
-        self.kept.remove(&format!("{TEST}{number}"));
-        self.tests.retain(|(it, _)| *it != number);
+    /// Lets go of closed tests, and of what was learnt from them.
+    pub(crate) fn drop_tests(&mut self, numbers: &[u32]) {
+        for number in numbers {
+            self.kept.remove(&format!("{TEST}{number}"));
+        }
+        self.tests.retain(|(it, _)| !numbers.contains(it));
         self.relearn();
     }
 

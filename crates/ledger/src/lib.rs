@@ -10,6 +10,7 @@
 
 #![forbid(unsafe_code)]
 
+mod batch_form;
 mod bench;
 mod bought;
 mod closing;
@@ -25,6 +26,7 @@ mod record;
 mod report;
 mod settings;
 mod standing;
+mod storage;
 mod tag_form;
 mod tests_kept;
 mod trace;

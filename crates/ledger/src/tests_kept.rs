@@ -37,7 +37,7 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
             }
         }
         ("delete-test", Some(number)) => {
-            ledger.drop_test(number);
+            ledger.drop_tests(&[number]);
             Paper::drop(&mut ledger.kept, number);
             if visit.entries.text(SHOWN) == about {
                 visit.entries.clear_under("report.");

@@ -1,9 +1,291 @@
-//! Stub.
+//! Where a lot came from and where it went: each step is a button, so that from
+//! any lot both steps are in sight at one tap.
 
+use advice::steps::Steps;
+use carcass::{Catalogue, Kind, Output, ProductId, Role};
+use notation::mass_with_unit;
+use quantity::Mass;
+use scale::grinding_log::Moment;
+use scale::{ClosedTest, Half, Lot, Tag, Trace};
+use wording::{say, text};
+
+use crate::controls::{Field, Takes, field, form, heading, note, press as button};
 use crate::ledger::Ledger;
-use crate::visit::{Outcome, Visit};
+use crate::record::{self, Part};
+use crate::visit::{Done, Outcome, Refusal, Visit};
 
-/// Does what was asked.
-pub(crate) fn press(_: &mut Ledger, _: &mut Visit, _: &str, _: &str) -> Outcome {
-    None
+/// The entry of the code that is typed.
+const TYPED: &str = "trace.lot";
+
+/// The entry of the code that is shown.
+const SHOWN: &str = "trace.shown";
+
+/// So many of the last sides and batches are offered where no code is shown.
+const FEW: usize = 6;
+
+/// Does what is asked about a lot.
+pub(crate) fn press(_: &mut Ledger, visit: &mut Visit, verb: &str, about: &str) -> Outcome {
+    match verb {
+        "trace" if about.is_empty() => {
+            let code = visit.entries.text(TYPED).to_owned();
+            if code.is_empty() {
+                let why = text!("Type the code as it stands on the label.");
+                return Some(Err(Refusal::at(TYPED, why)));
+            }
+            visit.entries.set(SHOWN, &code);
+        }
+        "trace" => {
+            record::open(visit, Part::Trace);
+            visit.entries.set(TYPED, about);
+            visit.entries.set(SHOWN, about);
+        }
+        "trace-close" => visit.entries.clear_under("trace."),
+        _ => return None,
+    }
+    Some(Ok(Done::Done))
+}
+
+/// A button that leads to a lot.
+pub(crate) fn lot_button(steps: &mut Steps, code: &str, said: &str) {
+    button(steps, "quiet lot", &format!("trace {code}"), said);
+}
+
+/// The codes of what a side gave, with what each is: trims first, then by the
+/// order of the catalogue. Losses have none.
+pub(crate) fn codes(ledger: &Ledger, test: &ClosedTest) -> Vec<(ProductId, String)> {
+    let catalogue = ledger.catalogues().published;
+    let ways = test
+        .ways
+        .iter()
+        .filter_map(|way| catalogue.way_id(&way.way));
+    let mut products: Vec<ProductId> = ways
+        .flat_map(|way| &catalogue[way].outputs)
+        .filter_map(|output| match output.output {
+            Output::Product(product) => Some(product),
+            Output::Part(_) => None,
+        })
+        .filter(|product| catalogue[*product].kind != Kind::Loss)
+        .collect();
+    let is_trim = |product: ProductId| {
+        let role = catalogue[product].role;
+        matches!(role, Some(Role::LeanTrim | Role::FatTrim))
+    };
+    products.sort_by_key(|product| (!is_trim(*product), *product));
+    products.dedup();
+    let scheme = &ledger.settings.scheme;
+    products
+        .into_iter()
+        .map(|product| (product, scheme.code(catalogue, &test.tag, product)))
+        .collect()
+}
+
+/// A day and a time of it.
+pub(crate) fn moment_said((day, time): Moment) -> String {
+    format!("{day} {time}")
+}
+
+/// What the tag of a side says, a line for each thing that is known.
+pub(crate) fn tag_lines(tag: &Tag) -> Vec<String> {
+    let day = |day: Option<pricing::CalendarDate>| day.map(|day| day.to_string());
+    let words = |text: &str| (!text.is_empty()).then(|| text.to_owned());
+    let half = match tag.half {
+        Half::Untold => None,
+        Half::Left => Some(text!("Left").to_owned()),
+        Half::Right => Some(text!("Right").to_owned()),
+    };
+    let known = [
+        (text!("Supplier"), words(&tag.supplier)),
+        (text!("Farm"), words(&tag.farm)),
+        (text!("Plant where it was killed"), words(&tag.plant)),
+        (text!("Day of kill"), day(tag.killed)),
+        (text!("Day of receipt"), day(tag.received)),
+        (text!("Which side"), half),
+        (text!("Age of the animal"), Some(age(tag).to_owned())),
+        (
+            text!("Temperature at receipt"),
+            tag.celsius.map(|celsius| {
+                let celsius = notation::number(celsius, 1, quantity::Rounding::HalfEven);
+                format!("{celsius} °C")
+            }),
+        ),
+    ];
+    let claims = tag.claims.iter().map(|claim| {
+        let backed = if claim.document.is_empty() {
+            text!("no document").to_owned()
+        } else {
+            claim.document.clone()
+        };
+        say!("{label}: {value}", claim.what, backed)
+    });
+    known
+        .into_iter()
+        .filter_map(|(label, value)| Some(say!("{label}: {value}", label, value?)))
+        .chain(claims)
+        .collect()
+}
+
+fn age(tag: &Tag) -> &'static str {
+    match tag.age {
+        pricing::Age::Under30Months => text!("Under 30 months"),
+        pricing::Age::Over30Months => text!("30 months and over"),
+        pricing::Age::Unknown => text!("Not known"),
+    }
+}
+
+/// The view.
+pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
+    form(steps, "weighing", "trace", text!("Trace"), |steps| {
+        let about = Field {
+            name: TYPED,
+            label: text!("Lot code"),
+            takes: Takes::Words,
+            usual: "",
+            note: text!("As it stands on the label: of a side, a cut or a batch."),
+        };
+        field(steps, visit, &about);
+    });
+    let code = visit.entries.text(SHOWN);
+    if code.is_empty() {
+        offered(ledger, steps);
+        return;
+    }
+    let catalogue = ledger.catalogues().published;
+    let trace = Trace::of(
+        catalogue,
+        &ledger.settings.scheme,
+        ledger.tests().iter().map(|(_, test)| test),
+        ledger.log(),
+    );
+    heading(steps, code);
+    for lot in trace.what(code) {
+        what(catalogue, visit, lot, steps);
+    }
+    heading(steps, text!("One step back"));
+    let sellers: Vec<&str> = trace
+        .what(code)
+        .into_iter()
+        .filter_map(|lot| match lot {
+            Lot::Side(tag) => Some(tag.supplier.as_str()),
+            Lot::Cut(..) | Lot::Batch(_) | Lot::Unknown => None,
+        })
+        .filter(|supplier| !supplier.is_empty())
+        .collect();
+    for supplier in &sellers {
+        let said = say!("{label}: {value}", text!("Supplier"), supplier);
+        steps.holding("p", &[], &said);
+    }
+    let back = trace.back(code);
+    if back.is_empty() && sellers.is_empty() {
+        note(steps, text!("Nothing before it is recorded here."));
+    }
+    list(visit, &back, steps);
+    heading(steps, text!("One step forward"));
+    let forward: Vec<_> = trace
+        .forward(code)
+        .into_iter()
+        .filter(|(code, _)| !is_loss(catalogue, &trace, code))
+        .collect();
+    if forward.is_empty() {
+        note(
+            steps,
+            text!("Nothing after it is recorded here: it is here still, or was sold."),
+        );
+    }
+    list(visit, &forward, steps);
+    button(steps, "quiet", "trace-close", text!("Another lot"));
+}
+
+/// Whether a code is that of something that was lost and of nothing else.
+fn is_loss(catalogue: &Catalogue, trace: &Trace, code: &str) -> bool {
+    trace.what(code).into_iter().all(|lot| match lot {
+        Lot::Cut(_, product) => catalogue[product].kind == Kind::Loss,
+        Lot::Side(_) | Lot::Batch(_) | Lot::Unknown => false,
+    })
+}
+
+/// The last sides and batches.
+fn offered(ledger: &Ledger, steps: &mut Steps) {
+    let sides = ledger.tests().iter().rev();
+    let sides = sides
+        .map(|(_, test)| test.tag.lot.as_str())
+        .filter(|lot| !lot.is_empty())
+        .take(FEW);
+    let batches = ledger.log().batches().iter().rev();
+    let lots: Vec<&str> = sides
+        .chain(batches.map(|batch| batch.code.as_str()).take(FEW))
+        .collect();
+    if lots.is_empty() {
+        note(
+            steps,
+            text!(
+                "Sides get their lots where they are weighed and closed, batches in the grinding log."
+            ),
+        );
+    }
+    steps.element("ul", &[("class", "readings")], |steps| {
+        for lot in lots {
+            steps.element("li", &[], |steps| lot_button(steps, lot, lot));
+        }
+    });
+}
+
+fn what(catalogue: &Catalogue, visit: &Visit, lot: Lot, steps: &mut Steps) {
+    match lot {
+        Lot::Side(tag) => {
+            steps.holding("p", &[("class", "finding")], text!("A side."));
+            for line in tag_lines(tag) {
+                steps.holding("p", &[], &line);
+            }
+        }
+        Lot::Cut(tag, product) => {
+            let cut = &catalogue[product].name;
+            let said = say!("{cut} of the side {lot}.", cut, side_named(&tag.lot));
+            steps.holding("p", &[("class", "finding")], &said);
+        }
+        Lot::Batch(batch) => {
+            let said = say!(
+                "{cut}, ground {moment}: {weight}.",
+                product_named(catalogue, &batch.product),
+                moment_said(batch.ground),
+                mass_with_unit(batch.weight(), visit.units)
+            );
+            steps.holding("p", &[("class", "finding")], &said);
+        }
+        Lot::Unknown => note(steps, text!("Nothing but its code is known here.")),
+    }
+}
+
+fn side_named(lot: &str) -> &str {
+    if lot.is_empty() {
+        text!("without a number")
+    } else {
+        lot
+    }
+}
+
+/// The name of a product by its id; the id where the catalogue does not know it.
+pub(crate) fn product_named<'a>(catalogue: &'a Catalogue, id: &'a str) -> &'a str {
+    match catalogue.product_id(id) {
+        Some(product) => &catalogue[product].name,
+        None => id,
+    }
+}
+
+/// Lots, each a button that goes on to it.
+fn list(visit: &Visit, lots: &[(String, Option<Mass>)], steps: &mut Steps) {
+    steps.element("ul", &[("class", "readings")], |steps| {
+        for (code, weight) in lots {
+            steps.element("li", &[], |steps| {
+                if code.is_empty() {
+                    steps.text(text!("Side without a number"));
+                } else {
+                    lot_button(steps, code, code);
+                }
+                if let Some(weight) = weight {
+                    let weight = mass_with_unit(*weight, visit.units);
+                    steps.holding("span", &[], &weight);
+                }
+            });
+        }
+    });
 }

@@ -16,6 +16,7 @@ use core::str::FromStr;
 
 use pricing::CalendarDate;
 use quantity::{Mass, typed};
+use wording::{say, text};
 
 use crate::form::{FormError, Record, Writer, written};
 
@@ -114,25 +115,22 @@ pub enum BatchError {
 
 impl fmt::Display for BatchError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::NoCode => write!(f, "The batch needs a code: it is what stands on its label."),
-            Self::SameCode => write!(f, "Another batch has this code: give it one of its own."),
-            Self::NoLots => write!(f, "Name every lot that went in, each with its weight."),
-            Self::OutOfRange => write!(
-                f,
-                "A weight must be at most {}, with {} decimals at most.",
-                typed::LARGEST,
-                typed::MOST_PLACES
-            ),
-            Self::OfItself => write!(
-                f,
-                "A batch cannot go into itself: name the lots it came of."
-            ),
-            Self::TooMany => write!(
-                f,
-                "The log is full: export and archive it, and begin another."
-            ),
-        }
+        f.write_str(match self {
+            Self::NoCode => text!("The batch needs a code: it is what stands on its label."),
+            Self::SameCode => text!("Another batch has this code: give it one of its own."),
+            Self::NoLots => text!("Name every lot that went in, each with its weight."),
+            Self::OutOfRange => {
+                return f.write_str(&say!(
+                    "A weight must be 0 or more and at most {most}, with {places} decimals at most.",
+                    typed::LARGEST,
+                    typed::MOST_PLACES
+                ));
+            }
+            Self::OfItself => text!("A batch cannot go into itself: name the lots it came of."),
+            Self::TooMany => {
+                text!("The log is full: hand it out as a file, keep the file, and begin another.")
+            }
+        })
     }
 }
 
@@ -189,6 +187,12 @@ impl GrindingLog {
         }
         self.batches.push(batch);
         Ok(())
+    }
+
+    /// Takes the batch back that was taken down last: a slip that was seen at once.
+    /// Nothing was ground from it yet, since that would be a later batch.
+    pub fn take_back_last(&mut self) -> Option<Batch> {
+        self.batches.pop()
     }
 
     /// As text.
@@ -321,6 +325,11 @@ mod tests {
             log.batches()[0].weight(),
             Mass::from_kg(Decimal::new(42, 1))
         );
+        assert_eq!(
+            log.take_back_last().map(|it| it.code).as_deref(),
+            Some("G1")
+        );
+        assert_eq!(log.take_back_last(), None);
     }
 
     #[test]

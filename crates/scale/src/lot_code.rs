@@ -8,6 +8,7 @@ use core::fmt;
 
 use carcass::{Catalogue, ProductId};
 use pricing::CalendarDate;
+use wording::{say, text};
 
 use crate::tag::{Half, Tag};
 
@@ -34,6 +35,12 @@ impl Slot {
         (Self::Cut, "cut"),
         (Self::Item, "item"),
     ];
+
+    /// As it stands in a scheme.
+    fn written(self) -> String {
+        let known = Self::ALL.iter().find(|(slot, _)| *slot == self);
+        format!("{{{}}}", known.map_or("", |(_, name)| name))
+    }
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -68,19 +75,23 @@ pub enum SchemeError {
 
 impl fmt::Display for SchemeError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::TooLong => write!(f, "A scheme has at most {LONGEST} characters."),
-            Self::OpenBrace => write!(f, "A brace stands alone: write {{lot}}."),
-            Self::Unknown { name } => write!(
-                f,
-                "“{{{name}}}” is not known: use {{lot}}, {{killed}}, {{received}}, {{half}}, {{cut}} or {{item}}."
+        let lot = Slot::Lot.written();
+        f.write_str(&match self {
+            Self::TooLong => say!("A scheme has at most {most} characters.", LONGEST),
+            Self::OpenBrace => say!("A brace stands alone: write {lot}.", lot),
+            Self::Unknown { name } => say!(
+                "“{name}” is not known. Known are {names}.",
+                format_args!("{{{name}}}"),
+                LotScheme::slots()
             ),
-            Self::NoLot => write!(
-                f,
-                "The scheme needs {{lot}}, or no code leads back to its side."
+            Self::NoLot => say!(
+                "The scheme needs {lot}, or no code leads back to its side.",
+                lot
             ),
-            Self::Blank => write!(f, "A scheme has no blanks: use - or / between its parts."),
-        }
+            Self::Blank => {
+                text!("A scheme has no blanks: use - or / between its parts.").to_owned()
+            }
+        })
     }
 }
 
@@ -146,10 +157,7 @@ impl fmt::Display for LotScheme {
         for piece in &self.pieces {
             match piece {
                 Piece::Text(text) => f.write_str(text)?,
-                Piece::Slot(slot) => {
-                    let known = Slot::ALL.iter().find(|(of, _)| of == slot);
-                    write!(f, "{{{}}}", known.map_or("", |(_, name)| name))?;
-                }
+                Piece::Slot(slot) => f.write_str(&slot.written())?,
             }
         }
         Ok(())
@@ -157,6 +165,11 @@ impl fmt::Display for LotScheme {
 }
 
 impl LotScheme {
+    /// The names in braces that a scheme can have, with a blank between them.
+    pub fn slots() -> String {
+        Slot::ALL.map(|(slot, _)| slot.written()).join(" ")
+    }
+
     /// Whether two cuts of one side never have the same code, as far as their ids
     /// fit in.
     pub fn tells_cuts_apart(&self) -> bool {
@@ -235,6 +248,9 @@ mod tests {
         assert_eq!(error("lot}"), SchemeError::OpenBrace);
         assert_eq!(error("{lot} {cut}"), SchemeError::Blank);
         assert_eq!(error(&"x".repeat(61)), SchemeError::TooLong);
+        let unknown = error("{lot}{moon}").to_string();
+        assert!(unknown.contains("“{moon}”") && unknown.contains("{received}"));
+        assert!(error("lot}").to_string().contains("write {lot}"));
         let name = "moon".to_owned();
         assert_eq!(error("{lot}{moon}"), SchemeError::Unknown { name });
     }

@@ -26,6 +26,7 @@ use carcass::{Catalogue, Kind, Stock};
 use pricing::CalendarDate;
 use quantity::Share;
 use statrs::distribution::{ContinuousCDF, StudentsT};
+use wording::text;
 
 use crate::closed_test::ClosedTest;
 use crate::learning::{Published, float, side_shares, student};
@@ -61,20 +62,20 @@ impl By {
 
 fn finish(stock: Stock) -> &'static str {
     if stock == Stock::GRAIN {
-        "grain-fed"
+        text!("grain-fed")
     } else if stock == Stock::GRASS {
-        "grass-fed"
+        text!("grass-fed")
     } else {
-        "between"
+        text!("between grain-fed and grass-fed")
     }
 }
 
-const fn quarter(date: CalendarDate) -> &'static str {
+fn quarter(date: CalendarDate) -> &'static str {
     match date.month() {
-        1..=3 => "January to March",
-        4..=6 => "April to June",
-        7..=9 => "July to September",
-        _ => "October to December",
+        1..=3 => text!("January to March"),
+        4..=6 => text!("April to June"),
+        7..=9 => text!("July to September"),
+        _ => text!("October to December"),
     }
 }
 

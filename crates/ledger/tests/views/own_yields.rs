@@ -1,0 +1,178 @@
+//! Own yields.
+
+use carcass::{Stock, StockEnd};
+use notation::percent;
+use proptest::prelude::*;
+use scale::{Learning, Prior, TestedSide};
+
+use crate::page::{Page, published};
+use crate::sides::{Side, ordinary, page_with};
+
+fn yields(sides: Vec<Side>) -> Page {
+    let mut page = page_with(sides);
+    page.press("view yields");
+    page
+}
+
+/// The rows of all tables, each as its cells.
+pub fn rows(page: &Page) -> Vec<Vec<String>> {
+    let mut rows: Vec<Vec<String>> = Vec::new();
+    let mut is_in_cell = false;
+    for line in page.piece.lines() {
+        match line {
+            "<tr" => rows.push(Vec::new()),
+            "<td" | "<th" => is_in_cell = true,
+            ">" => is_in_cell = false,
+            _ => {
+                if let (Some(text), Some(row), true) =
+                    (line.strip_prefix('"'), rows.last_mut(), is_in_cell)
+                {
+                    row.push(text.to_owned());
+                }
+            }
+        }
+    }
+    rows
+}
+
+#[test]
+fn without_a_test_the_way_to_one_is_offered() {
+    let page = yields(Vec::new());
+    assert!(page.offers("view weigh-in"));
+    assert!(page.text().contains("published yields so far"));
+}
+
+#[test]
+fn every_figure_of_a_way_is_that_of_the_learning() {
+    let page = yields(ordinary(3));
+    assert!(page.text().contains("Sides in them: 3."), "{}", page.text());
+    let catalogue = published();
+    let tested: Vec<TestedSide> = ordinary(3)
+        .iter()
+        .map(|side| side.closed(&catalogue).tested(&catalogue).0)
+        .collect();
+    let learning = Learning::of(&catalogue, Prior::default(), &tested);
+    let way = tested[0].ways[0].way;
+    let known = learning.way(way, StockEnd::Grain);
+    let rows = rows(&page);
+    for output in &known.outputs {
+        let low_high = [output.interval.low, output.interval.high].map(percent);
+        let figures = [
+            percent(output.published),
+            percent(output.own.expect("tests")),
+            percent(output.used),
+            format!("{} to {}", low_high[0], low_high[1]),
+            format!("± {}", percent(output.deviation)),
+        ];
+        assert!(
+            rows.iter().any(|row| row.ends_with(&figures)),
+            "{figures:?}"
+        );
+    }
+    // No end of the stock that nothing was seen of.
+    assert!(!page.text().contains("grass-fed. Sides"));
+}
+
+#[test]
+fn a_way_and_all_ways_go_back_to_the_published_yields_and_return() {
+    let mut page = yields(ordinary(2));
+    let own = page.store["yields"].clone();
+    let way = page
+        .piece
+        .lines()
+        .find_map(|line| line.strip_prefix("=data-writes as-published "))
+        .expect("a way")
+        .to_owned();
+    page.press(&format!("as-published {way}"));
+    assert_ne!(page.store["yields"], own);
+    assert!(page.text().contains("Put back"));
+    page.press(&format!("use-own {way}"));
+    assert_eq!(page.store["yields"], own);
+
+    page.press("sure? all-published");
+    assert_eq!(page.store["yields"], own, "asked first");
+    page.press("all-published");
+    let mut catalogue = published();
+    if let Some(kept) = page.store.get("yields") {
+        catalogue.lay_own(kept);
+    }
+    assert!(
+        catalogue
+            .ways()
+            .all(|(_, way)| !way.own.counts_at(Stock::GRAIN))
+    );
+    page.reload();
+    assert!(!page.offers(&format!("as-published {way}")));
+    page.press("all-own");
+    assert_eq!(page.store["yields"], own);
+}
+
+#[test]
+fn strengths_are_set_within_their_bounds() {
+    let mut page = yields(ordinary(2));
+    let own = page.store["yields"].clone();
+    for (name, typed, why) in [
+        ("yields.prior", "x", "number"),
+        ("yields.prior", "0", "0.1 to 1000"),
+        ("yields.prior", "1001", "0.1 to 1000"),
+        ("yields.spread", "0.5", "1 to 1000"),
+    ] {
+        page.type_into(name, typed);
+        page.press("set-prior");
+        assert!(page.piece.contains("aria-invalid true"), "{typed}");
+        assert!(page.text().contains(why), "{}", page.text());
+        assert_eq!(page.entries[name], typed);
+        page.entries.remove(name);
+    }
+    assert_eq!(page.store["yields"], own);
+    page.type_into("yields.prior", "50");
+    page.press("set-prior");
+    assert!(!page.entries.contains_key("yields.prior"));
+    assert_ne!(page.store["yields"], own);
+    page.reload();
+    assert!(page.text().contains("count like 50 sides"));
+}
+
+#[test]
+fn an_odd_test_is_named_and_counts_until_it_is_left_out() {
+    let mut sides = ordinary(12);
+    sides[4].strip_loin = 0.4;
+    sides[4].lot = "B-9";
+    let mut page = yields(sides);
+    assert!(page.text().contains("do not fit the others"));
+    assert!(page.text().contains("B-9"), "{}", page.text());
+    assert!(page.text().contains("Closed tests that count: 12"));
+    page.press("leave-out 5");
+    assert!(page.text().contains("Closed tests that count: 11"));
+    assert!(page.text().contains("Tests left out: 1"));
+    assert!(!page.text().contains("do not fit the others"));
+    page.press("leave-out 5");
+    assert!(page.text().contains("Closed tests that count: 12"));
+}
+
+#[test]
+fn with_all_tests_left_out_nothing_is_learnt() {
+    let mut page = yields(ordinary(1));
+    page.press("leave-out 1");
+    assert!(page.text().contains("Sides in them: 0."));
+    assert!(!page.offers("sure? all-published"));
+    assert!(!page.store.contains_key("yields"));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    #[test]
+    fn nothing_that_is_typed_or_pressed_panics(
+        typed in "\\PC{0,12}",
+        verb in "(set-prior|as-published|use-own|all-published|all-own|leave-out)",
+        about in "\\PC{0,8}",
+    ) {
+        let mut page = yields(ordinary(1));
+        page.type_into("yields.prior", &typed);
+        page.type_into("yields.spread", &typed);
+        page.press(&format!("{verb} {about}"));
+        page.press("set-prior");
+        prop_assert!(!page.piece.is_empty());
+    }
+}

@@ -1,0 +1,203 @@
+//! The record: lot codes, files, storage.
+
+use proptest::prelude::*;
+
+use crate::page::Page;
+use crate::sides::{Side, ordinary, page_with};
+
+fn record(sides: Vec<Side>, part: &str) -> Page {
+    let mut page = page_with(sides);
+    page.press(&format!("record-part {part}"));
+    page
+}
+
+fn file(page: &Page) -> String {
+    page.file.clone().expect("a file")
+}
+
+#[test]
+fn sides_have_their_lot_codes_by_the_scheme() {
+    let mut page = record(ordinary(1), "sides");
+    assert!(page.text().contains("Supplier: Invented Farm"));
+    assert!(page.text().contains("Age of the animal: Not known"));
+    page.press("codes 1");
+    assert!(
+        page.offers("trace 20260309-A17-fat-trim"),
+        "{}",
+        page.text()
+    );
+    page.type_into("record.scheme", "{lot}/{item}");
+    page.press("");
+    assert!(page.text().contains("A17/112A"), "{}", page.text());
+    assert!(page.text().contains("{cut} tells them apart"));
+    page.type_into("record.scheme", "{cut}/{lot}");
+    page.press("set-scheme");
+    assert!(!page.entries.contains_key("record.scheme"));
+    page.reload();
+    assert!(page.offers("trace fat-trim/A17"));
+    for (typed, why) in [
+        ("{cut}", "needs {lot}"),
+        ("{lot", "brace stands alone"),
+        ("{lot}{moon}", "“{moon}” is not known"),
+        ("{lot} x", "no blanks"),
+    ] {
+        page.type_into("record.scheme", typed);
+        page.press("set-scheme");
+        assert!(page.text().contains(why), "{typed}: {}", page.text());
+        assert!(page.piece.contains("aria-invalid true"));
+    }
+}
+
+#[test]
+fn sides_and_log_are_handed_out_as_tables() {
+    let mut page = record(ordinary(2), "kept");
+    page.press("file-sides");
+    let lines: Vec<String> = file(&page).lines().map(str::to_owned).collect();
+    assert_eq!(lines[..3], ["file", "sides.csv", "text/csv"]);
+    assert_eq!(lines.len(), 3 + 1 + 2);
+    assert!(lines[4].starts_with("A17,Invented Farm,"));
+    page.press("file-log");
+    assert!(file(&page).starts_with("file\ngrinding-log.csv\ntext/csv\nbatch,"));
+}
+
+#[test]
+fn everything_goes_out_and_comes_in_on_another_device() {
+    let mut page = record(ordinary(3), "kept");
+    page.press("begin");
+    page.press("file-all");
+    let file = file(&page);
+    let content = file
+        .strip_prefix("file\nsideworth-record.txt\ntext/plain\n")
+        .expect("the file of everything");
+    assert!(!content.contains('\n'));
+
+    let mut other = record(Vec::new(), "kept");
+    other.type_into("record.file", content);
+    other.press("sure? take-record");
+    assert!(!other.store.contains_key("test.1"), "asked first");
+    other.press("take-record");
+    assert_eq!(other.store, page.store);
+    assert!(!other.entries.contains_key("record.file"));
+    other.reload();
+    other.press("view yields");
+    assert!(other.text().contains("Sides in them: 3."));
+
+    // What is there is replaced, not mixed.
+    let mut third = record(ordinary(5), "kept");
+    third.type_into("record.file", content);
+    third.press("take-record");
+    assert_eq!(third.store, page.store);
+}
+
+#[test]
+fn a_file_that_was_cut_off_changes_nothing() {
+    let mut page = record(ordinary(2), "kept");
+    page.press("file-all");
+    let whole = file(&page);
+    let content = whole.rsplit('\n').next().expect("a line").to_owned();
+    let before = page.store.clone();
+    for cut in [0, 5, content.len() / 2, content.len() - 1] {
+        page.type_into("record.file", &content[..cut]);
+        page.press("take-record");
+        assert!(page.text().contains("no file of everything"), "{cut}");
+        assert_eq!(page.store, before, "{cut}");
+    }
+    page.type_into("record.file", &content.replacen("record=1", "record=2", 1));
+    page.press("take-record");
+    assert_eq!(page.store, before);
+}
+
+#[test]
+fn old_sides_are_deleted_after_asking() {
+    let mut sides = ordinary(3);
+    sides[0].received = "2025-01-31";
+    sides[1].received = "";
+    let mut page = record(sides, "kept");
+    page.type_into("at.record.before", "2025-01-31");
+    page.press("");
+    assert!(page.text().contains("No side was received before"));
+    page.type_into("at.record.before", "2025-02-01");
+    page.press("sure? delete-before 2025-02-01");
+    assert!(
+        page.text().contains("deleted for good: 1."),
+        "{}",
+        page.text()
+    );
+    assert!(page.store.contains_key("test.1"));
+    page.press("delete-before 2025-02-01");
+    assert!(!page.store.contains_key("test.1"));
+    assert!(page.store.contains_key("test.2") && page.store.contains_key("test.3"));
+    assert!(!page.entries.contains_key("at.record.before"));
+    page.press("sure? delete-all");
+    assert!(page.store.contains_key("test.3"), "asked first");
+    page.type_into("tag.supplier", "Invented Farm");
+    page.press("delete-all");
+    assert!(page.store.is_empty(), "{:?}", page.store.keys());
+    assert!(!page.entries.contains_key("tag.supplier"));
+    assert!(page.text().contains("0.00 MB of about 3.30 MB"));
+}
+
+#[test]
+fn what_cannot_be_read_is_listed_and_stays() {
+    let mut page = record(ordinary(1), "kept");
+    let damaged = "cutting-test 1\nside half";
+    page.store.insert("test.2".to_owned(), damaged.to_owned());
+    page.store
+        .insert("grinding".to_owned(), "nothing of the kind".to_owned());
+    page.reload();
+    let text = page.text();
+    assert!(text.contains("What cannot be read"), "{text}");
+    assert!(text.contains("Cutting test 2") && text.contains("Grinding log"));
+    assert_eq!(page.store["test.2"], damaged);
+    assert_eq!(page.store["aside.grinding"], "nothing of the kind");
+    page.press("file-all");
+    assert!(file(&page).contains("nothing+of+the+kind"));
+}
+
+#[test]
+fn a_storage_that_fills_up_is_said() {
+    let mut page = record(ordinary(1), "sides");
+    assert!(!page.text().contains("are taken. Under"));
+    page.store
+        .insert("paper.1".to_owned(), "x".repeat(2_300_000));
+    page.reload();
+    assert!(
+        page.text()
+            .contains(" MB of about 3.30 MB are taken. Under")
+    );
+}
+
+#[test]
+fn the_list_goes_on() {
+    let mut page = record(ordinary(14), "sides");
+    let listed = |page: &Page| page.piece.matches("=data-writes codes ").count();
+    assert_eq!(listed(&page), 12);
+    page.press("more-sides 24");
+    assert_eq!(listed(&page), 14);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(32))]
+
+    #[test]
+    fn nothing_that_is_typed_or_pressed_panics(
+        typed in "\\PC{0,20}",
+        form in "(sideworth-record=1&)?([a-z.]{0,9}=[a-z0-9%]{0,9}&){0,3}(end=[0-9])?",
+        verb in "(record-part|set-scheme|more-sides|codes|take-record|delete-before|trace|grind|grind-add|grind-drop|ungrind|new-log|more-batches)",
+        about in "(kept|grinding|trace|[0-9]{0,20}|\\PC{0,8})",
+    ) {
+        let mut page = record(ordinary(1), "kept");
+        for name in ["record.scheme", "at.record.before", "record.listed", "record.codes", "grind.lots", "grind.code", "grind.lot", "grind.weight", "grind.day", "grind.time", "grind.cleaned-day", "grind.product", "at.grind.side", "trace.lot", "trace.shown"] {
+            page.type_into(name, &typed);
+        }
+        page.type_into("record.file", &form);
+        for part in ["sides", "grinding", "trace", "kept"] {
+            page.press(&format!("record-part {part}"));
+        }
+        page.press("set-scheme");
+        page.press(&format!("{verb} {about}"));
+        page.press("grind-add");
+        page.press("grind");
+        prop_assert!(!page.piece.is_empty());
+    }
+}
