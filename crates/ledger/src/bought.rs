@@ -12,6 +12,7 @@ use quantity::{Mass, MassUnit, Money, Rounding, Share, UnitPrice, typed};
 use scale::{BoughtPiece, OtherPart};
 use wording::{say, text};
 
+use crate::cautions::cautions;
 use crate::controls::{Field, Takes, field_with, fold, heading, note, press_surely};
 use crate::ledger::Ledger;
 use crate::visit::{Done, Outcome, Visit};
@@ -30,6 +31,9 @@ const MOST_PARTS: usize = 12;
 
 /// The longest name of a part, in characters.
 const LONGEST: usize = 80;
+
+/// Cautions of the catalogue that belong beside a piece on the block.
+const CAUTIONS: [&str; 3] = ["knife", "saw", "cold-chain"];
 
 /// Clears the fields.
 pub(crate) fn press(_: &mut Ledger, visit: &mut Visit, verb: &str, _: &str) -> Outcome {
@@ -170,6 +174,7 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
             text!("Fill in what was bought, its price and what can be used."),
         ),
     }
+    cautions(ledger, &CAUTIONS, steps);
     press_surely(
         steps,
         visit,

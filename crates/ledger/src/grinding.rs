@@ -7,7 +7,8 @@ use scale::{Batch, GrindingLog};
 use wording::{say, text};
 
 use crate::batch_form::{self, GRIND};
-use crate::controls::{fold, heading, note, press as button, press_surely};
+use crate::cautions::cautions;
+use crate::controls::{heading, note, press as button, press_surely};
 use crate::ledger::Ledger;
 use crate::trace::{lot_button, moment_said, product_named};
 use crate::visit::{Done, Outcome, Refusal, Visit};
@@ -53,20 +54,8 @@ fn write_down(ledger: &mut Ledger, visit: &mut Visit) -> Result<Done, Refusal> {
 /// The view.
 pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
     batch_form::written(ledger, visit, steps);
-    cautions(ledger, steps);
+    cautions(ledger, &CAUTIONS, steps);
     batches(ledger, visit, steps);
-}
-
-fn cautions(ledger: &Ledger, steps: &mut Steps) {
-    fold(steps, "cautions", text!("Cautions"), |steps| {
-        let all = ledger.catalogues().published.cautions();
-        for caution in all.iter().filter(|it| CAUTIONS.contains(&it.id.as_str())) {
-            steps.element("p", &[("class", "note")], |steps| {
-                steps.holding("strong", &[], &format!("{}. ", caution.title));
-                steps.text(&caution.text);
-            });
-        }
-    });
 }
 
 /// The batches, the last one first.

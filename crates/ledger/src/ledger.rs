@@ -6,6 +6,7 @@ use std::collections::BTreeSet;
 use advice::steps::Steps;
 use carcass::{Catalogue, WayId};
 use scale::{ClosedTest, GrindingLog, Learning, TestedSide, overlay};
+use wording::say;
 
 use crate::controls::{ASK_FIRST, KEEP, SURE, trouble};
 use crate::kept::{Kept, YIELDS};
@@ -111,7 +112,16 @@ impl Ledger {
         let log = self.kept.text(GRINDING).map(GrindingLog::of_text);
         self.log = match log {
             None => GrindingLog::default(),
-            Some(Ok((log, _))) => log,
+            Some(Ok((log, None))) => log,
+            Some(Ok((log, Some(line)))) => {
+                let why = say!(
+                    "The log breaks off in line {line}; the batches before it are kept.",
+                    line
+                );
+                self.set_aside(GRINDING, why);
+                self.kept.put(GRINDING, log.to_text());
+                log
+            }
             Some(Err(error)) => {
                 self.set_aside(GRINDING, error.to_string());
                 GrindingLog::default()

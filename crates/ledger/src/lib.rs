@@ -13,6 +13,7 @@
 mod batch_form;
 mod bench;
 mod bought;
+mod cautions;
 mod closing;
 mod controls;
 mod entries;

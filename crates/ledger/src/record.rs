@@ -7,6 +7,7 @@ use notation::mass_with_unit;
 use scale::{ClosedTest, Half, LotScheme, Tag, write_grinding_log, write_sides};
 use wording::{key, say, text};
 
+use crate::cautions::cautions;
 use crate::controls::{Field, Takes, field, fold, form, heading, note, press as button, trouble};
 use crate::ledger::Ledger;
 use crate::storage;
@@ -30,6 +31,9 @@ const CODES: &str = "record.codes";
 
 /// So many sides are listed at first, and more at each asking.
 const FEW: usize = 12;
+
+/// Cautions of the catalogue that belong beside a side of an older animal.
+const OLDER: [&str; 2] = ["vertebral-column", "bones-for-sale"];
 
 /// What of the record is in sight.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -145,6 +149,7 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
         |steps| match open {
             Part::Sides => {
                 sides(ledger, visit, steps);
+                older(ledger, steps);
                 lot_codes(ledger, visit, steps);
                 reminders(steps);
             }
@@ -159,6 +164,14 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
             }
         },
     );
+}
+
+/// What is to be heeded where a side is of an older animal, or may be.
+fn older(ledger: &Ledger, steps: &mut Steps) {
+    let mut tests = ledger.tests().iter();
+    if tests.any(|(_, test)| test.tag.age.counts_as_older()) {
+        cautions(ledger, &OLDER, steps);
+    }
 }
 
 /// The sides, the last one first.
@@ -301,7 +314,7 @@ fn reminders(steps: &mut Steps) {
                     "Canada: trace every lot one step back (Safe Food for Canadians Regulations, part 5)."
                 ),
                 text!("United States: a grinding log for each lot, kept for 1 year (9 CFR 320.1)."),
-                text!("Raw meat is held at 4 °C (40 °F) or below."),
+                text!("Raw meat is held at 4 °C (40 °F) or below (public advice)."),
                 text!(
                     "Reminders, no advice: rules differ by place and change. Your local inspector and local codes decide what you have to keep, and for how long."
                 ),

@@ -5,6 +5,7 @@
 mod page;
 mod sides;
 
+mod anything;
 mod bought;
 mod grinding;
 mod own_yields;

@@ -155,6 +155,37 @@ fn what_cannot_be_read_is_listed_and_stays() {
 }
 
 #[test]
+fn a_log_that_breaks_off_keeps_its_batches_and_says_so() {
+    let mut page = record(ordinary(1), "grinding");
+    for code in ["G1", "G2"] {
+        page.type_into("grind.lot", "BOX-1");
+        page.type_into("grind.weight", "1");
+        page.type_into("grind.code", code);
+        page.press("grind");
+    }
+    let whole = page.store["grinding"].clone();
+    let cut = &whole[..whole.find("b G2").expect("a batch") + 9];
+    page.store.insert("grinding".to_owned(), cut.to_owned());
+    page.reload();
+    assert!(page.offers("trace G1") && !page.offers("trace G2"));
+    assert_eq!(page.store["aside.grinding"], cut);
+    assert!(page.store["grinding"].contains("b G1"));
+    page.press("record-part kept");
+    assert!(page.text().contains("What cannot be read"));
+}
+
+#[test]
+fn cautions_for_older_cattle_stand_beside_a_side_of_unknown_age() {
+    let page = record(ordinary(1), "sides");
+    assert!(page.text().contains("specified risk material"));
+    assert!(
+        !record(Vec::new(), "sides")
+            .text()
+            .contains("specified risk")
+    );
+}
+
+#[test]
 fn a_storage_that_fills_up_is_said() {
     let mut page = record(ordinary(1), "sides");
     assert!(!page.text().contains("are taken. Under"));

@@ -64,7 +64,7 @@ impl Side<'_> {
         // What is left is what the heaviest gave, so that the side closes.
         let missing = Mass::from_kg(180.into()) - weights.iter().copied().sum::<Mass>();
         let heaviest = weights.iter_mut().max().expect("pieces");
-        *heaviest = *heaviest + missing;
+        *heaviest += missing;
         let weights = ClosedWeights {
             pieces: weights,
             unexplained: Mass::ZERO,

@@ -440,9 +440,14 @@ pub(super) const ROWS: &[Row] = &[
         "Estados Unidos: un registro de molienda de cada lote, guardado 1 año (9 CFR 320.1).",
     ],
     [
-        "Raw meat is held at 4 °C (40 °F) or below.",
-        "La viande crue se garde à 4 °C (40 °F) ou moins.",
-        "La carne cruda se mantiene a 4 °C (40 °F) o menos.",
+        "Raw meat is held at 4 °C (40 °F) or below (public advice).",
+        "La viande crue se garde à 4 °C (40 °F) ou moins (conseil public).",
+        "La carne cruda se mantiene a 4 °C (40 °F) o menos (consejo público).",
+    ],
+    [
+        "The log breaks off in line {line}; the batches before it are kept.",
+        "Le journal s’interrompt à la ligne {line}; les lots hachés qui précèdent sont gardés.",
+        "El registro se corta en la línea {line}; las tandas anteriores se conservan.",
     ],
     [
         "Reminders, no advice: rules differ by place and change. Your local inspector and local codes decide what you have to keep, and for how long.",
