@@ -61,10 +61,14 @@ impl Server {
             .context("a server of this machine has an address")?;
         let worker = thread::spawn({
             let (listener, shown) = (listener.clone(), shown.clone());
+            // A page, its worker and its service worker ask at once, and one of them may wait for
+            // what another has asked for.
             move || {
-                for request in listener.incoming_requests() {
-                    answer(&shown, request);
-                }
+                thread::scope(|answers| {
+                    for request in listener.incoming_requests() {
+                        answers.spawn(|| answer(&shown, request));
+                    }
+                });
             }
         });
         Ok(Self {
@@ -130,7 +134,7 @@ impl Server {
     pub fn stop(&mut self) {
         if let Some((listener, worker)) = self.running.take() {
             listener.unblock();
-            // It ends as soon as it has given the answer it is at.
+            // It ends as soon as it has given the answers it is at.
             let _ = worker.join();
         }
     }
