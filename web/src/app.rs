@@ -36,28 +36,19 @@ const CATALOGUE: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/brief.packed"
 pub struct AppProps {
     /// The language it speaks.
     pub language: Language,
-    /// What parts and cuts are called in it, where that is not English.
-    pub names: Option<String>,
+    /// What parts and cuts are called in it.
+    pub names: String,
 }
 
 /// The whole app.
 #[component]
 pub fn App(props: &AppProps) -> Html {
-    let names = props.names.clone();
     let opened = use_memo((), |()| {
         let (draft, keeping) = keeping::fetch();
         mark("data");
-        let catalogue = Catalogue::from_packed(CATALOGUE);
+        let catalogue = named(&props.names);
         mark("data-read");
-        catalogue
-            .map(|mut catalogue| {
-                if let Some(names) = names {
-                    // Names of another build would stand at other cuts: then English ones stay.
-                    let _ = catalogue.call_by(&names);
-                }
-                (Data::new(catalogue), draft, keeping)
-            })
-            .map_err(|error| error.to_string())
+        catalogue.map(|catalogue| (Data::new(catalogue), draft, keeping))
     });
     match &*opened {
         Ok((data, draft, keeping)) => html! {
@@ -75,6 +66,17 @@ pub fn App(props: &AppProps) -> Html {
                 .html()
         }
     }
+}
+
+/// What comes with the app, called by the names of the language in use.
+#[inline(never)]
+fn named(names: &str) -> Result<Catalogue, String> {
+    let mut catalogue = Catalogue::from_packed(CATALOGUE).map_err(|error| error.to_string())?;
+    // Those of another build would stand at other cuts.
+    catalogue
+        .call_by(names)
+        .map_err(|error| error.to_string())?;
+    Ok(catalogue)
 }
 
 /// Marks a moment in the browser's own timeline, where `cargo xtask measure` and

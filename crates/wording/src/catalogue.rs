@@ -43,6 +43,19 @@ pub const fn row(english: &str, given: usize) -> u16 {
     panic!("this text is not in the catalogue of texts")
 }
 
+/// The English text of a row, for a program that no files come with.
+#[cfg(not(target_arch = "wasm32"))]
+pub(crate) fn english(row: u16) -> &'static str {
+    let mut rows = PARTS.iter().flat_map(|part| part.iter());
+    rows.nth(row.into()).map_or("", |row| shown(row[0]))
+}
+
+/// The app starts only with the texts of a language, so that it carries none.
+#[cfg(target_arch = "wasm32")]
+pub(crate) fn english(_: u16) -> &'static str {
+    ""
+}
+
 const fn is_equal(one: &str, other: &str) -> bool {
     let (one, other) = (one.as_bytes(), other.as_bytes());
     if one.len() != other.len() {
