@@ -22,7 +22,7 @@ use std::sync::OnceLock;
 
 use catalogue::english;
 
-pub use catalogue::row;
+pub use catalogue::{in_every_language, row};
 pub use file::FileError;
 pub use language::Language;
 pub use template::{Given, fill, placeholders, shown};
