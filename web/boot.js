@@ -5,7 +5,7 @@ import { keepOnDevice } from "./offline.js";
 
 const start = () => init({ module_or_path: new URL("./sideworth_bg.wasm", import.meta.url) });
 
-load(wanted(), ["names", "page"]).then(start).then(
+load(wanted(), ["page"]).then(start).then(
   // Where nothing can be kept (blocked storage, a private window), the app works on without.
   () => keepOnDevice().catch(() => {}),
   (error) => {

@@ -1,5 +1,5 @@
-// Loads the texts of a language other than English while the app itself is loading. What is here
-// runs in the page and in its worker, before either has any Rust to run.
+// Loads the texts of a language while the app itself is loading. What is here runs in the page and
+// in its worker, before either has any Rust to run.
 
 const LANGUAGES = ["en", "fr", "es"];
 
@@ -16,17 +16,19 @@ export function wanted() {
     .find((tag) => LANGUAGES.includes(tag)) ?? "en";
 }
 
-// Leaves the texts where the app looks for them. Without them it is as good, in English.
+// Leaves the texts where the app looks for them. Where they cannot be had it is as good in English.
 export async function load(language, files) {
-  if (language === "en") return;
   try {
     const texts = await Promise.all(files.map(async (file) => {
       const answer = await fetch(new URL(`./texts/${language}-${file}.txt`, import.meta.url));
       if (!answer.ok) throw new Error(answer.statusText);
-      return answer.text();
+      // What the interface says, and what is said of parts and cuts.
+      return (await answer.text()).split("\f");
     }));
-    globalThis.sideworthTexts = [language, ...texts];
+    globalThis.sideworthTexts = [language, ...texts.flat()];
   } catch (error) {
+    if (language === "en") throw error;
     console.warn(error);
+    await load("en", files);
   }
 }

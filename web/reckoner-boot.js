@@ -3,5 +3,5 @@
 import init from "./reckoner.js";
 import { load } from "./language.js";
 
-await load(self.name, ["names", "uses", "page", "rest"]);
+await load(self.name, ["page", "rest"]);
 init({ module_or_path: new URL("./reckoner_bg.wasm", import.meta.url) });

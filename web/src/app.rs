@@ -3,7 +3,7 @@
 use std::rc::Rc;
 use wording::{Language, say, text};
 
-use carcass::{Catalogue, NotPacked};
+use carcass::Catalogue;
 use gloo_events::{EventListener, EventListenerOptions};
 use gloo_timers::callback::Timeout;
 use wasm_bindgen::JsCast;
@@ -38,21 +38,19 @@ const CATALOGUE: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/brief.packed"
 pub struct AppProps {
     /// The language it speaks.
     pub language: Language,
-    /// What parts and cuts are called in it, where that is not English.
-    pub names: Option<String>,
+    /// What parts and cuts are called in it.
+    pub names: String,
 }
 
 /// The whole app.
 #[component]
 pub fn App(props: &AppProps) -> Html {
-    let names = props.names.clone();
     let opened = use_memo((), |()| {
         let (draft, keeping) = keeping::fetch();
         mark("data");
-        let data = data(names.as_deref(), &scale::own_yields());
+        let data = data(&props.names, &scale::own_yields());
         mark("data-read");
         data.map(|data| (data, draft, keeping))
-            .map_err(|error| error.to_string())
     });
     match &*opened {
         Ok((data, draft, keeping)) => html! {
@@ -72,15 +70,15 @@ pub fn App(props: &AppProps) -> Html {
     }
 }
 
-/// Parts, ways and products by their names, with the shop's own yields; the
-/// worker reckons with them from now on too.
-fn data(names: Option<&str>, own_yields: &str) -> Result<Data, NotPacked> {
+/// What comes with the app, called by the names of the language in use, with the
+/// shop's own yields; the worker reckons with these from now on too.
+fn data(names: &str, own_yields: &str) -> Result<Data, String> {
     reckoner::lay_own(own_yields);
-    let mut catalogue = Catalogue::from_packed(CATALOGUE)?;
-    if let Some(names) = names {
-        // Names of another build would stand at other cuts: then English ones stay.
-        let _ = catalogue.call_by(names);
-    }
+    let mut catalogue = Catalogue::from_packed(CATALOGUE).map_err(|error| error.to_string())?;
+    // Those of another build would stand at other cuts.
+    catalogue
+        .call_by(names)
+        .map_err(|error| error.to_string())?;
     catalogue.lay_own(own_yields);
     Ok(Data::new(catalogue))
 }
@@ -97,7 +95,7 @@ fn mark(moment: &str) {
 #[derive(Properties, PartialEq)]
 struct CounterProps {
     language: Language,
-    names: Option<String>,
+    names: String,
     data: Data,
     draft: Draft,
     keeping: Keeping,
@@ -115,7 +113,7 @@ fn Counter(props: &CounterProps) -> Html {
         let dispatcher = state.dispatcher();
         use_callback(props.names.clone(), move |own_yields: String, names| {
             // What was read once can be read again.
-            if let Ok(data) = data(names.as_deref(), &own_yields) {
+            if let Ok(data) = data(names, &own_yields) {
                 dispatcher.dispatch(Action::LayOwn(data));
             }
         })

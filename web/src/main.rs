@@ -30,23 +30,27 @@ mod what_if;
 // For its allocator.
 use heap as _;
 use language::loaded;
+use wasm_bindgen::throw_str;
 use wording::{Language, speak};
 
 fn main() {
-    // The texts of another language have come with the app, where they could be had.
-    match loaded() {
-        Some((language, texts)) => match texts.as_slice() {
-            [names, page] if speak(language, &[page]).is_ok() => {
-                start(language, Some(names.clone()));
-            }
-            _ => start(Language::English, None),
-        },
-        None => start(Language::English, None),
+    match spoken() {
+        Some((language, names)) => start(language, names),
+        // The page still shows what tells of a failure, in plain HTML.
+        None => throw_str("its texts are not of this version"),
     }
 }
 
+/// The language that is spoken from now on, and the names in it.
+fn spoken() -> Option<(Language, String)> {
+    let (language, texts) = loaded()?;
+    let [page, names] = texts.try_into().ok()?;
+    speak(language, &[&page]).ok()?;
+    Some((language, names))
+}
+
 /// Draws the app in place of the shell, which is there for the time until now.
-fn start(language: Language, names: Option<String>) {
+fn start(language: Language, names: String) {
     let Some(document) = web_sys::window().and_then(|window| window.document()) else {
         return;
     };

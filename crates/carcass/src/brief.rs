@@ -3,11 +3,15 @@
 use crate::catalogue::Catalogue;
 
 impl Catalogue {
-    /// The same parts, ways and figures, without other names, code numbers,
-    /// notes and sources. A side is priced from it as from the whole; it is what
-    /// a phone needs first, and little more than half as long.
+    /// The same parts, ways and figures, without names, code numbers, notes and
+    /// sources. A side is priced from it as from the whole; it is what a phone
+    /// needs first. What everything is called comes with the language in use
+    /// ([`Self::call_by`]).
     #[must_use]
     pub fn brief(mut self) -> Self {
+        for name in self.all_names() {
+            name.clear();
+        }
         for part in &mut self.parts {
             part.canadian_name = None;
             part.item = None;
@@ -37,7 +41,12 @@ mod tests {
         let whole = Catalogue::published().expect("published data");
         let brief = Catalogue::from_packed(&whole.clone().brief().packed()).expect("packed");
         assert!(brief.sources().is_empty());
-        assert!(brief.packed().len() * 3 < whole.packed().len() * 2);
+        assert!(brief.packed().len() * 3 < whole.packed().len());
+        let mut named = brief.clone();
+        named
+            .call_by(&whole.own_names().names)
+            .expect("as many names");
+        assert_eq!(named.own_names().names, whole.own_names().names);
         for (of_whole, of_brief) in whole.plans().iter().zip(brief.plans()) {
             assert_eq!(of_whole.id, of_brief.id);
         }

@@ -58,6 +58,22 @@ impl Catalogue {
         self.read_names(file)
     }
 
+    /// What everything is called in the data files themselves, which is English.
+    pub fn own_names(&self) -> Names {
+        let line = |name: &str| format!("{name}\n");
+        let products = self.products.iter();
+        let uses = products.map(|product| line(product.use_note.as_deref().unwrap_or_default()));
+        Names {
+            names: self
+                .clone()
+                .all_names()
+                .into_iter()
+                .map(|name| line(name))
+                .collect(),
+            uses: uses.collect(),
+        }
+    }
+
     /// Calls everything by other names, [`Names::names`].
     ///
     /// # Errors
@@ -92,7 +108,7 @@ impl Catalogue {
     }
 
     /// Put together by plain loops, since a chain of iterators is long code.
-    fn all_names(&mut self) -> Vec<&mut String> {
+    pub(crate) fn all_names(&mut self) -> Vec<&mut String> {
         let mut names = Vec::new();
         for part in &mut self.parts {
             names.push(&mut part.name);
@@ -197,6 +213,20 @@ mod tests {
                 .collect();
             assert_eq!(names.names.lines().collect::<Vec<_>>(), written);
         }
+    }
+
+    #[test]
+    fn the_names_of_the_data_files_come_back_as_they_were() {
+        let whole = published();
+        let mut catalogue = whole.clone();
+        let french = catalogue.names_in(NamesIn::French).expect("names");
+        catalogue.call_by(&french.names).expect("as many names");
+        catalogue.use_by(&french.uses).expect("as many uses");
+        assert_ne!(catalogue.packed(), whole.packed());
+        let own = whole.own_names();
+        catalogue.call_by(&own.names).expect("as many names");
+        catalogue.use_by(&own.uses).expect("as many uses");
+        assert_eq!(catalogue.packed(), whole.packed());
     }
 
     /// Two cuts with one name could not be told apart on the sheet.

@@ -332,11 +332,15 @@ fn any_loss() -> impl Strategy<Value = LossForm> {
 
 /// A document of the right shape with any texts in it.
 pub(crate) fn any_document() -> impl Strategy<Value = Document> {
-    (any_name(), any_deal(), any_plan(), any_shop()).prop_map(|(name, deal, plan, shop)| Document {
-        name,
-        deal,
-        plan,
-        shop,
-        ..Document::sample()
-    })
+    let currency = prop::option::of("[A-Z]{3}".prop_map(|code| code.parse().expect("a code")));
+    (any_name(), currency, any_deal(), any_plan(), any_shop()).prop_map(
+        |(name, currency, deal, plan, shop)| Document {
+            name,
+            currency,
+            deal,
+            plan,
+            shop,
+            ..Document::sample()
+        },
+    )
 }

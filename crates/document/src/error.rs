@@ -36,7 +36,8 @@ pub enum DocumentError {
 }
 
 impl DocumentError {
-    pub(crate) fn bad(at: impl Into<String>, message: impl fmt::Display) -> Self {
+    /// What is wrong at a field, by its path.
+    pub fn bad(at: impl Into<String>, message: impl fmt::Display) -> Self {
         Self::BadValue {
             at: at.into(),
             message: message.to_string(),

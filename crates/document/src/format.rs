@@ -1,6 +1,7 @@
-//! Version 1 of a saved plan, field by field.
+//! A saved plan, field by field. Version 2 told the currency first.
 
 use litemap::LiteMap;
+use quantity::Currency;
 
 use serde::{Deserialize, Serialize};
 
@@ -13,7 +14,10 @@ pub use crate::plan_form::{AgeingForm, GrindAmountForm, GrindForm, PlanForm, Spl
 pub const FORMAT: &str = "sideworth plan";
 
 /// The version that is written, and the newest that is read.
-pub const VERSION: u64 = 1;
+pub const VERSION: u64 = 2;
+
+/// The first version that may tell a currency.
+const WITH_CURRENCY: u64 = 2;
 
 /// The most bytes a document may have.
 pub const LARGEST_BYTES: usize = 256 * 1024;
@@ -28,6 +32,13 @@ pub struct Document {
     pub version: u64,
     /// Name the user gave.
     pub name: String,
+    /// The currency of all amounts, where it was told.
+    #[serde(
+        default,
+        with = "crate::currency_form",
+        skip_serializing_if = "Option::is_none"
+    )]
+    pub currency: Option<Currency>,
     /// The side as offered.
     pub deal: DealForm,
     /// The way of every part.
@@ -290,7 +301,16 @@ impl Document {
         }
         match header.version {
             Some(version) if version > VERSION => Err(DocumentError::Newer { version }),
-            Some(VERSION) => Ok(serde_json::from_str(text)?),
+            Some(1..=VERSION) => {
+                let document: Self = serde_json::from_str(text)?;
+                if document.currency.is_some() && document.version < WITH_CURRENCY {
+                    return Err(DocumentError::bad(
+                        "currency",
+                        format!("it comes with version {WITH_CURRENCY}"),
+                    ));
+                }
+                Ok(document)
+            }
             _ => Err(DocumentError::bad(
                 "version",
                 format!("it must be a number from 1 to {VERSION}"),
@@ -329,6 +349,42 @@ mod tests {
         Document::sample().to_json().expect("a document")
     }
 
+    /// Files of each version as they stand: they must always be read.
+    const VERSIONS: [&str; 2] = [
+        include_str!("../data/version-1.json"),
+        include_str!("../data/version-2.json"),
+    ];
+
+    #[test]
+    fn every_version_is_read_for_good() {
+        let mut sample = Document::sample();
+        let [first, second] = VERSIONS;
+        sample.version = 1;
+        assert_eq!(Document::from_json(first), Ok(sample.clone()));
+        sample.version = 2;
+        sample.currency = "CAD".parse().ok();
+        assert_eq!(Document::from_json(second), Ok(sample.clone()));
+        assert_eq!(sample.to_json().expect("a document") + "\n", second);
+    }
+
+    #[test]
+    fn a_currency_is_a_code_and_came_with_the_second_version() {
+        let refused = |text: String| Document::from_json(&text).expect_err("a bad currency");
+        let [first, second] = VERSIONS;
+        let early = first.replacen("\"deal\"", "\"currency\": \"CAD\", \"deal\"", 1);
+        assert!(matches!(
+            refused(early),
+            DocumentError::BadValue { at, .. } if at == "currency"
+        ));
+        for code in ["\"cad\"", "\"Euro\"", "\"\"", "7", "null"] {
+            let error = refused(second.replacen("\"CAD\"", code, 1));
+            assert!(
+                matches!(error, DocumentError::Malformed { line: 5, .. }),
+                "{code}: {error}"
+            );
+        }
+    }
+
     #[test]
     fn nesting_without_end_is_refused() {
         for open in ["[", "{\"format\":"] {
@@ -344,12 +400,12 @@ mod tests {
     fn a_version_that_is_none_is_refused() {
         for version in ["0", "-1", "1.5", "\"1\"", "null", "18446744073709551616"] {
             let json =
-                sample_json().replacen("\"version\": 1", &format!("\"version\": {version}"), 1);
+                sample_json().replacen("\"version\": 2", &format!("\"version\": {version}"), 1);
             let error = Document::from_json(&json).expect_err(version);
             assert!(!matches!(error, DocumentError::Newer { .. }), "{version}");
         }
         let newest =
-            sample_json().replacen("\"version\": 1", "\"version\": 18446744073709551615", 1);
+            sample_json().replacen("\"version\": 2", "\"version\": 18446744073709551615", 1);
         assert_eq!(
             Document::from_json(&newest),
             Err(DocumentError::Newer { version: u64::MAX })

@@ -11,6 +11,7 @@
 pub mod amount;
 pub mod as_map;
 mod carcass_form;
+mod currency_form;
 pub mod error;
 pub mod format;
 mod plan_form;

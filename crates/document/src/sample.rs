@@ -17,6 +17,7 @@ impl Document {
             format: text(FORMAT),
             version: VERSION,
             name: text("Sample side (invented)"),
+            currency: None,
             deal: DealForm {
                 sides: 1,
                 weight: MassAmount {
@@ -100,7 +101,7 @@ mod tests {
 
     #[test]
     fn a_newer_version_is_refused_by_its_number() {
-        let error = edited("\"version\": 1", "\"version\": 7").unwrap_err();
+        let error = edited("\"version\": 2", "\"version\": 7").unwrap_err();
         assert_eq!(error, DocumentError::Newer { version: 7 });
         assert!(error.to_string().contains("newer Sideworth"));
     }

@@ -2,7 +2,8 @@
 //! kept, and from which everything shown follows.
 //!
 //! [`reading`] reads it as a plan, field by field; [`kept`] writes it down and
-//! takes it up again.
+//! takes it up again; a saved plan is written back into it
+//! ([`Draft::of_document`]).
 
 #![forbid(unsafe_code)]
 
@@ -10,6 +11,7 @@ pub mod field;
 pub mod kept;
 pub mod reading;
 mod words;
+mod written_back;
 
 use litemap::LiteMap;
 

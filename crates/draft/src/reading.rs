@@ -37,6 +37,7 @@ pub fn read(draft: &Draft, catalogue: &Catalogue) -> Result<Document, Faults> {
             format: FORMAT.to_owned(),
             version: VERSION,
             name: String::new(),
+            currency: draft.currency,
             deal,
             plan,
             shop,

@@ -10,7 +10,7 @@ mod worker;
 use crate::template::{is_within, placeholders, shown};
 
 /// One text in every language.
-pub(crate) type Row = [&'static str; 3];
+pub type Row = [&'static str; 3];
 
 /// The parts of the catalogue in the order of their rows. The page is in need of
 /// the first two; the worker, which tells what is folded away, of all.
@@ -49,6 +49,39 @@ pub const fn row(english: &str, given: usize) -> u16 {
         part += 1;
     }
     panic!("this text is not in the catalogue of texts")
+}
+
+/// A text in every language, by its English form: for what is read that was
+/// written in another language than the one in force.
+///
+/// # Panics
+/// While compiling, where there is no such row.
+pub const fn in_every_language(english: &str) -> Row {
+    let mut part = 0;
+    while part < PARTS.len() {
+        let mut at = 0;
+        while at < PARTS[part].len() {
+            if is_equal(PARTS[part][at][0], english) {
+                return PARTS[part][at];
+            }
+            at += 1;
+        }
+        part += 1;
+    }
+    panic!("this text is not in the catalogue of texts")
+}
+
+/// The English text of a row, for a program that no files come with.
+#[cfg(not(target_arch = "wasm32"))]
+pub(crate) fn english(row: u16) -> &'static str {
+    let mut rows = PARTS.iter().flat_map(|part| part.iter());
+    rows.nth(row.into()).map_or("", |row| shown(row[0]))
+}
+
+/// The app starts only with the texts of a language, so that it carries none.
+#[cfg(target_arch = "wasm32")]
+pub(crate) fn english(_: u16) -> &'static str {
+    ""
 }
 
 const fn is_equal(one: &str, other: &str) -> bool {

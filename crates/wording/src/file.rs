@@ -87,8 +87,11 @@ fn shown_again(text: &str) -> String {
 
 /// The texts of the files, kept for as long as the program runs.
 pub(crate) fn texts(files: &[&str]) -> Result<Vec<&'static str>, FileError> {
-    let all: &'static str = Box::leak(files.concat().into_boxed_str());
-    let texts: Vec<&'static str> = all.lines().collect();
+    let mut texts = Vec::new();
+    for file in files {
+        let file: &'static str = Box::leak((*file).into());
+        texts.extend(file.lines());
+    }
     if ENDS.contains(&texts.len()) {
         Ok(texts)
     } else {

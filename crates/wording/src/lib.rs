@@ -3,9 +3,10 @@
 //! A text is named by its English form: `text!("Side weight")`. Which row of the
 //! catalogue that is, is found while compiling, so a text that has no row, or a
 //! row that lacks a language or one of the places for figures, does not compile.
-//! The program holds the English it uses; another language is a file of texts
-//! ([`Language::page`], [`Language::rest`]) that is loaded on demand and put in force
-//! once, before anything is written ([`speak`]).
+//! In a browser the texts are no part of the program: those of the language in
+//! use come as files ([`Language::page`], [`Language::rest`]) and are put in force
+//! once, before anything is written ([`speak`]). Elsewhere the program holds the
+//! English ones.
 //!
 //! Where one English text wants two translations, its rows are told apart by a
 //! word behind a bar that is never shown: `text!("Side|on the sheet")`.
@@ -19,19 +20,22 @@ mod template;
 
 use std::sync::OnceLock;
 
-pub use catalogue::row;
+use catalogue::english;
+
+pub use catalogue::{in_every_language, row};
 pub use file::FileError;
 pub use language::Language;
 pub use template::{Given, fill, placeholders, shown};
 
-/// The language in force and its texts; English where none was set.
+/// The language that was put in force, and its texts.
 static SPOKEN: OnceLock<(Language, Vec<&'static str>)> = OnceLock::new();
 
 /// Puts a language in force for the rest of the program, from the texts of its
 /// files, one file after the other ([`Language::page`], [`Language::rest`]).
 ///
 /// # Errors
-/// [`FileError`] when the texts are not those of this build; English stays.
+/// [`FileError`] when the texts are not those of this build; nothing is put in
+/// force.
 pub fn speak(language: Language, files: &[&str]) -> Result<(), FileError> {
     let texts = file::texts(files)?;
     SPOKEN
@@ -48,12 +52,11 @@ pub fn spoken() -> Language {
 
 /// The text of a row in the language in force. What [`text!`] calls.
 #[inline(never)]
-pub fn in_force(row: u16, english: &'static str) -> &'static str {
+pub fn in_force(row: u16) -> &'static str {
     SPOKEN
         .get()
-        .and_then(|(_, texts)| texts.get(usize::from(row)))
-        .copied()
-        .unwrap_or(english)
+        .and_then(|(_, texts)| texts.get(usize::from(row)).copied())
+        .unwrap_or_else(|| english(row))
 }
 
 /// A text that is yet to be said, for lists and choices that are put together
@@ -61,18 +64,17 @@ pub fn in_force(row: u16, english: &'static str) -> &'static str {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Text {
     row: u16,
-    english: &'static str,
 }
 
 impl Text {
     /// The text of a row. What [`key!`] calls.
-    pub const fn new(row: u16, english: &'static str) -> Self {
-        Self { row, english }
+    pub const fn new(row: u16) -> Self {
+        Self { row }
     }
 
     /// The text in the language in force.
     pub fn said(self) -> &'static str {
-        in_force(self.row, self.english)
+        in_force(self.row)
     }
 }
 
@@ -80,7 +82,7 @@ impl Text {
 #[macro_export]
 macro_rules! key {
     ($english:expr) => {
-        const { $crate::Text::new($crate::row($english, 0), $crate::shown($english)) }
+        const { $crate::Text::new($crate::row($english, 0)) }
     };
 }
 
@@ -89,8 +91,7 @@ macro_rules! key {
 macro_rules! text {
     ($english:expr) => {{
         const ROW: u16 = $crate::row($english, 0);
-        const ENGLISH: &str = $crate::shown($english);
-        $crate::in_force(ROW, ENGLISH)
+        $crate::in_force(ROW)
     }};
 }
 
@@ -102,8 +103,7 @@ macro_rules! say {
     ($english:expr $(, $given:expr)* $(,)?) => {{
         const GIVEN: usize = $crate::count!($($given),*);
         const ROW: u16 = $crate::row($english, GIVEN);
-        const ENGLISH: &str = $crate::shown($english);
-        $crate::fill($crate::in_force(ROW, ENGLISH), &[$(&$given as $crate::Given<'_>),*])
+        $crate::fill($crate::in_force(ROW), &[$(&$given as $crate::Given<'_>),*])
     }};
 }
 

@@ -9,36 +9,50 @@ use anyhow::{Context, Result};
 use brotli::enc::BrotliEncoderParams;
 use flate2::Compression;
 use flate2::write::GzEncoder;
+use wording::Language;
 use xtask::files_below;
 use xtask::offline_files::SERVICE_WORKER;
+
+use crate::texts;
 
 /// What a page names but a browser fetches only once the app can be used, and all that these name.
 const AFTERWARDS: [&str; 2] = [SERVICE_WORKER, "manifest.webmanifest"];
 
-/// Prints raw and compressed sizes of every file that a first visit loads, and of what is fetched
-/// afterwards to work offline.
+/// Prints raw and compressed sizes of every file that a first visit loads, in each language, and of
+/// what is fetched afterwards to work offline.
 ///
 /// # Errors
 /// When `dist` does not hold a built app.
 pub fn print(dist: &Path) -> Result<()> {
     let all = files_below(dist)?;
-    let loaded = first_visit(dist, &all)?;
-    println!("{}", table(&measure(dist, &loaded)?));
+    for language in Language::ALL {
+        println!("A first visit in {}:", language.own_name());
+        println!(
+            "{}\n",
+            table(&measure(dist, &first_visit(dist, &all, language)?)?)
+        );
+    }
+    let loaded = first_visit(dist, &all, Language::English)?;
     let later: BTreeSet<_> = all.difference(&loaded).cloned().collect();
     if !later.is_empty() {
-        println!("\nFetched once the app can be used, to work offline:");
+        println!("Fetched after the visit in English, to work offline:");
         println!("{}", table(&measure(dist, &later)?));
     }
     Ok(())
 }
 
-/// How many bytes a first visit loads, compressed with gzip.
+/// How many bytes a first visit loads, compressed with gzip, in the language that takes the most.
 ///
 /// # Errors
 /// When `dist` does not hold a built app.
 pub fn first_visit_gzip(dist: &Path) -> Result<usize> {
-    let loaded = first_visit(dist, &files_below(dist)?)?;
-    Ok(measure(dist, &loaded)?.iter().map(|row| row.gzip).sum())
+    let all = files_below(dist)?;
+    let mut most = 0;
+    for language in Language::ALL {
+        let rows = measure(dist, &first_visit(dist, &all, language)?)?;
+        most = most.max(rows.iter().map(|row| row.gzip).sum());
+    }
+    Ok(most)
 }
 
 fn measure(dist: &Path, loaded: &BTreeSet<String>) -> Result<Vec<Row>> {
@@ -101,11 +115,17 @@ fn table(rows: &[Row]) -> String {
     lines.join("\n")
 }
 
-/// The page, and every file whose name stands in quotes in a text that is loaded: a superset of
-/// what the browser fetches, never less, as long as names are written out whole.
-fn first_visit(dist: &Path, all: &BTreeSet<String>) -> Result<BTreeSet<String>> {
+/// The page, the texts of the language, and every file whose name stands in quotes in a text that
+/// is loaded: a superset of what the browser fetches, never less, as long as names are written out
+/// whole.
+fn first_visit(
+    dist: &Path,
+    all: &BTreeSet<String>,
+    language: Language,
+) -> Result<BTreeSet<String>> {
     let mut loaded = BTreeSet::new();
     let mut waiting = vec!["index.html".to_owned()];
+    waiting.push(texts::with_the_page(language));
     while let Some(name) = waiting.pop() {
         let path = dist.join(&name);
         if is_text(&path) {
@@ -164,7 +184,7 @@ mod tests {
     #[test]
     fn a_first_visit_follows_what_is_mentioned() {
         let dist = std::env::temp_dir().join(format!("sideworth-size-{}", std::process::id()));
-        fs::create_dir_all(&dist).expect("temporary folder");
+        fs::create_dir_all(dist.join("texts")).expect("temporary folder");
         for (name, text) in [
             ("index.html", r#"<script src="./boot.js">"#),
             (
@@ -176,16 +196,25 @@ mod tests {
             ("service-worker.js", r#"{ "more.js": "" }"#),
             ("more.js", ""),
             ("app.js.map", ""),
+            ("texts/fr-page.txt", "Bonjour"),
+            ("texts/fr-rest.txt", "Et plus"),
+            ("texts/es-page.txt", "Hola"),
         ] {
             fs::write(dist.join(name), text).expect("write");
         }
         let all = files_below(&dist).expect("list");
-        let loaded = first_visit(&dist, &all).expect("follow");
+        let loaded = first_visit(&dist, &all, Language::French).expect("follow");
         fs::remove_dir_all(&dist).expect("clean up");
-        assert_eq!(all.len(), 7);
+        assert_eq!(all.len(), 10);
         assert_eq!(
             loaded,
-            names(&["app.js", "app.wasm", "boot.js", "index.html"])
+            names(&[
+                "app.js",
+                "app.wasm",
+                "boot.js",
+                "index.html",
+                "texts/fr-page.txt",
+            ])
         );
     }
 

@@ -2,13 +2,13 @@
 
 use std::collections::BTreeMap;
 use std::fs;
-use std::net::{Ipv4Addr, SocketAddr};
+use std::io::{self, BufRead, BufReader, Write};
+use std::net::{Ipv4Addr, SocketAddr, TcpListener, TcpStream};
 use std::path::{Component, Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::thread::{self, JoinHandle};
 
-use anyhow::{Context, Result, anyhow};
-use tiny_http::{Header, Request, Response};
+use anyhow::{Context, Result};
 
 /// The app's folder on the server: not the top, so that an address which is not relative to the
 /// page leads nowhere.
@@ -29,12 +29,13 @@ struct Shown {
     below: String,
     failures: BTreeMap<String, Failure>,
     is_out_of_order: bool,
+    is_over: bool,
     asked: Vec<String>,
 }
 
 /// A running server; dropping it ends it.
 pub struct Server {
-    running: Option<(Arc<tiny_http::Server>, JoinHandle<()>)>,
+    running: Option<JoinHandle<()>>,
     shown: Arc<Mutex<Shown>>,
     address: SocketAddr,
 }
@@ -50,25 +51,29 @@ impl Server {
             below: BELOW.to_owned(),
             failures: BTreeMap::new(),
             is_out_of_order: false,
+            is_over: false,
             asked: Vec::new(),
         }));
-        let listener = tiny_http::Server::http((Ipv4Addr::LOCALHOST, 0))
-            .map_err(|error| anyhow!("The app cannot be served: {error}"))?;
-        let listener = Arc::new(listener);
-        let address = listener
-            .server_addr()
-            .to_ip()
-            .context("a server of this machine has an address")?;
-        let worker = thread::spawn({
-            let (listener, shown) = (listener.clone(), shown.clone());
+        let listener =
+            TcpListener::bind((Ipv4Addr::LOCALHOST, 0)).context("The app cannot be served.")?;
+        let address = listener.local_addr()?;
+        let running = thread::spawn({
+            let shown = shown.clone();
+            // A page, its worker and its service worker ask at once. Each connection has a thread of
+            // its own and ends with its answer, so that none waits for another to be given up.
             move || {
-                for request in listener.incoming_requests() {
-                    answer(&shown, request);
+                for connection in listener.incoming().map_while(Result::ok) {
+                    if locked(&shown).is_over {
+                        break;
+                    }
+                    let shown = shown.clone();
+                    // A browser that has gone away needs no answer.
+                    thread::spawn(move || drop(answer(&shown, connection)));
                 }
             }
         });
         Ok(Self {
-            running: Some((listener, worker)),
+            running: Some(running),
             shown,
             address,
         })
@@ -128,10 +133,11 @@ impl Server {
 
     /// Ends the serving: whoever asks from now on is turned away.
     pub fn stop(&mut self) {
-        if let Some((listener, worker)) = self.running.take() {
-            listener.unblock();
-            // It ends as soon as it has given the answer it is at.
-            let _ = worker.join();
+        if let Some(running) = self.running.take() {
+            self.shown().is_over = true;
+            // It looks up when somebody comes.
+            let _ = TcpStream::connect(self.address);
+            let _ = running.join();
         }
     }
 }
@@ -146,11 +152,37 @@ fn locked(shown: &Mutex<Shown>) -> MutexGuard<'_, Shown> {
     shown.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
-fn answer(shown: &Mutex<Shown>, request: Request) {
+/// Hears one request (RFC 9112) and answers it. Of what is asked only the address matters.
+fn answer(shown: &Mutex<Shown>, mut connection: TcpStream) -> io::Result<()> {
+    let mut lines = BufReader::new(&connection).lines();
+    let request = lines.next().transpose()?.unwrap_or_default();
+    for line in lines {
+        if line?.is_empty() {
+            break;
+        }
+    }
+    // A connection that was made ahead may ask late, or for nothing.
+    let asked = request.split(' ').nth(1);
+    let Some(address) = asked.filter(|_| !locked(shown).is_over) else {
+        return Ok(());
+    };
+    let (status, kind, body) = found(shown, address);
+    write!(
+        connection,
+        "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\nContent-Length: {}\r\n\
+         Cache-Control: no-store\r\nConnection: close\r\n\r\n",
+        body.len()
+    )?;
+    connection.write_all(&body)
+}
+
+/// What an address is answered with: status, media type, content. Nothing may be kept of it: every
+/// visit is a first visit.
+fn found(shown: &Mutex<Shown>, address: &str) -> (&'static str, String, Vec<u8>) {
     let (file, failure) = {
         let mut shown = locked(shown);
-        shown.asked.push(request.url().to_owned());
-        let name = file(&shown.below, request.url());
+        shown.asked.push(address.to_owned());
+        let name = file(&shown.below, address);
         let failure = if shown.is_out_of_order {
             Some(Failure::Refused)
         } else {
@@ -159,30 +191,24 @@ fn answer(shown: &Mutex<Shown>, request: Request) {
         };
         (name.map(|name| shown.folder.join(name)), failure)
     };
-    let found = file.and_then(|file| Some((fs::read(&file).ok()?, mime_guess::from_path(file))));
-    let (mut body, kind) = match (found, failure) {
-        (Some(found), None | Some(Failure::CutShort)) => found,
-        (found, _) => {
-            let status = if found.is_some() { 500 } else { 404 };
-            let nothing = Response::from_string("There is nothing here.").with_status_code(status);
-            let _ = request.respond(nothing);
-            return;
+    let content = file.and_then(|file| Some((fs::read(&file).ok()?, mime_guess::from_path(file))));
+    match (content, failure) {
+        (Some((mut body, kind)), None | Some(Failure::CutShort)) => {
+            if failure.is_some() {
+                body.truncate(body.len() / 2);
+            }
+            let kind = kind.first_or_octet_stream();
+            ("200 OK", kind.essence_str().to_owned(), body)
         }
-    };
-    if failure.is_some() {
-        body.truncate(body.len() / 2);
+        (content, _) => {
+            let status = match content {
+                Some(_) => "500 Internal Server Error",
+                None => "404 Not Found",
+            };
+            let text = "There is nothing here.";
+            (status, "text/plain".to_owned(), text.into())
+        }
     }
-    let mut response = Response::from_data(body);
-    let kind = kind.first_or_octet_stream();
-    for (name, value) in [
-        ("Content-Type", kind.essence_str()),
-        // Every visit is a first visit.
-        ("Cache-Control", "no-store"),
-    ] {
-        response.add_header(Header::from_bytes(name, value).expect("a plain header"));
-    }
-    // A browser that has gone away needs no answer.
-    let _ = request.respond(response);
 }
 
 /// The name of the file of the app that an address asks for.

@@ -1,5 +1,5 @@
 //! The texts that `web/language.js` has loaded before the page or its worker
-//! started, where another language than English is spoken.
+//! started.
 
 #![forbid(unsafe_code)]
 
@@ -7,8 +7,9 @@ use js_sys::{Array, Reflect, global};
 use wasm_bindgen::JsCast;
 use wording::Language;
 
-/// The language and its files, in the order in which they were asked for;
-/// `None` where English is spoken or the files could not be had.
+/// The language and its texts: of each file that was asked for, what the
+/// interface says and what is said of parts and cuts. `None` where they could
+/// not be had.
 pub fn loaded() -> Option<(Language, Vec<String>)> {
     let left = Reflect::get(&global(), &"sideworthTexts".into()).ok()?;
     let mut texts = left

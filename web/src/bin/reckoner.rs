@@ -12,6 +12,7 @@ use heap as _;
 use language::loaded;
 use ledger::Ledger;
 use wasm_bindgen::prelude::*;
+use wasm_bindgen::throw_str;
 use web_sys::{DedicatedWorkerGlobalScope, MessageChannel, MessageEvent, MessagePort};
 use wording::speak;
 
@@ -25,18 +26,22 @@ fn main() {
     let Ok(scope) = js_sys::global().dyn_into::<DedicatedWorkerGlobalScope>() else {
         return;
     };
-    let Ok(mut catalogue) = Catalogue::from_packed(CATALOGUE) else {
-        return;
-    };
-    if let Some((language, texts)) = loaded()
-        && let [names, uses, page, rest] = texts.as_slice()
-        && speak(language, &[page, rest]).is_ok()
-    {
-        // Lines of another build change nothing.
-        let _ = catalogue.call_by(names);
-        let _ = catalogue.use_by(uses);
+    match catalogue() {
+        Some(catalogue) => start(&scope, catalogue),
+        // The page hears it and says that there is nobody to ask.
+        None => throw_str("what came with the worker is not of this version"),
     }
-    start(&scope, catalogue);
+}
+
+/// The catalogue in the language that is spoken from now on.
+fn catalogue() -> Option<Catalogue> {
+    let mut catalogue = Catalogue::from_packed(CATALOGUE).ok()?;
+    let (language, texts) = loaded()?;
+    let [page, names, rest, uses] = texts.try_into().ok()?;
+    speak(language, &[&page, &rest]).ok()?;
+    catalogue.call_by(&names).ok()?;
+    catalogue.use_by(&uses).ok()?;
+    Some(catalogue)
 }
 
 /// Takes requests from now on.

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use anyhow::{Result, ensure};
-use browser_tests::{Page, Screen, Side, visit};
+use browser_tests::{Feature, Page, Screen, Side, Visit, needs, visit};
 use carcass::{Catalogue, NamesIn};
 use serde_json::json;
 use thirtyfour::By;
@@ -188,5 +188,62 @@ fn a_currency_is_kept_and_nothing_is_converted() {
         page.shows_what("walk-away-price", |price| *price == in_euro)
             .await?;
         Ok(())
+    });
+}
+
+/// A device to which the texts of some languages never come.
+fn without(languages: &str) -> String {
+    format!(
+        "const load = window.fetch;
+         window.fetch = (what, ...more) => /texts.({languages})-/.test(what)
+             ? Promise.reject(new Error('lost on the way')) : load(what, ...more);"
+    )
+}
+
+/// Takes note of what the console was told: that something did not come is no fault here.
+async fn complains(page: &Page) -> Result<()> {
+    if Feature::Console.lacking(page.make()).is_none() {
+        page.complaints().await?;
+    }
+    Ok(())
+}
+
+#[test]
+fn where_the_texts_of_a_language_do_not_come_it_is_in_english() {
+    if !needs(&[Feature::ScriptBeforeLoad]) {
+        return;
+    }
+    let before = format!(
+        "Object.defineProperty(navigator, 'languages', {{ value: ['fr-US', 'en-US'] }}); {}",
+        without("fr")
+    );
+    let visit = Visit {
+        screen: Screen::Phone,
+        before: Some(&before),
+    };
+    visit.and(async |page| {
+        let lang = page
+            .run("return document.documentElement.lang", json!([]))
+            .await?;
+        ensure!(lang == json!("en"), "{lang}");
+        page.enter(&SIDE).await?;
+        page.says(&SIDE.figures()?).await?;
+        complains(page).await
+    });
+}
+
+#[test]
+fn without_any_texts_it_says_that_it_cannot_start() {
+    if !needs(&[Feature::ScriptBeforeLoad]) {
+        return;
+    }
+    visit(Screen::Phone, async |page| {
+        page.run_before_load(&without("en|fr|es")).await?;
+        page.begin_reload().await?;
+        page.shows_what("boot-status", |status| {
+            status.starts_with("Sideworth could not start: Error: lost on the way.")
+        })
+        .await?;
+        complains(page).await
     });
 }
