@@ -1,45 +1,18 @@
-//! A batch of grind as it is typed: its lots one by one, then when, what and by
-//! whom. All of it stands in the fields until the batch is written down.
+//! A batch of grind as it is typed: beside its lots, what it is, when it was
+//! ground and by whom. All of it stands in the fields until it is written down.
 
 use advice::steps::Steps;
 use carcass::Role;
-use notation::mass_with_unit;
 use pricing::CalendarDate;
-use quantity::{Mass, Rounding, typed};
-use scale::grinding_log::{MOST_LOTS, Moment, TimeOfDay};
-use scale::lot_code::LONGEST;
+use scale::grinding_log::{Moment, TimeOfDay};
 use scale::{Batch, BatchError};
-use wording::{say, text};
+use wording::text;
 
-use crate::controls::{Field, Takes, choice, field, form, heading, note, press_named};
+use crate::batch_lots::{self, LOT, WEIGHT, next_lot, short};
+use crate::controls::{Field, Takes, choice, field, form, heading, note};
 use crate::ledger::Ledger;
 use crate::tag_form::day;
-use crate::tests_kept::title;
-use crate::trace::codes;
-use crate::visit::{Done, Outcome, Refusal, Visit};
-use crate::wire;
-
-/// Before the names of its fields.
-pub(crate) const GRIND: &str = "grind.";
-
-/// Before the name of the field that others are chosen by.
-pub(crate) const AT_ONCE: &str = "at.grind.";
-
-/// The entry of the number of the side that a lot comes from.
-const SIDE: &str = "at.grind.side";
-
-/// The entry of the lot of that side.
-const CUT: &str = "grind.cut";
-
-/// The entry of a lot that is typed.
-const LOT: &str = "grind.lot";
-
-/// The entry of what of it went in.
-const WEIGHT: &str = "grind.weight";
-
-/// The entry of the lots so far: codes with kilograms, in the encoding of web
-/// forms.
-const LOTS: &str = "grind.lots";
+use crate::visit::{Refusal, Visit};
 
 const CODE: &str = "grind.code";
 const PRODUCT: &str = "grind.product";
@@ -49,144 +22,12 @@ const BY: &str = "grind.by";
 const CLEANED_DAY: &str = "grind.cleaned-day";
 const CLEANED_TIME: &str = "grind.cleaned-time";
 
-/// So many of the last sides are offered.
-const SIDES: usize = 30;
-
-/// So many of the last batches are offered to be ground again.
-const BATCHES: usize = 12;
-
 /// The longest name of who ground it, in characters.
 const LONGEST_NAME: usize = 80;
 
-/// Decimal places of a weight in kilograms: a tenth of a gram.
-const PLACES: u32 = 4;
-
-/// The choice of a lot that is typed, and of one that is a batch.
-const TYPED: &str = "";
-const AGAIN: &str = "batches";
-
-/// Does what is asked about the lots of a batch.
-pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &str) -> Outcome {
-    match verb {
-        "grind-add" => Some(add(ledger, visit)),
-        "grind-drop" => {
-            let mut lots = lots(visit);
-            if let Ok(place) = about.parse::<usize>()
-                && place < lots.len()
-            {
-                lots.remove(place);
-                put_lots(visit, &lots);
-            }
-            Some(Ok(Done::Done))
-        }
-        _ => None,
-    }
-}
-
-/// The lots so far.
-fn lots(visit: &Visit) -> Vec<(String, Mass)> {
-    let pairs = wire::pairs(visit.entries.text(LOTS));
-    let kilograms = |text: &str| typed::number(text).ok().map(Mass::from_kg);
-    pairs
-        .into_iter()
-        .filter_map(|(lot, kg)| Some((lot, kilograms(&kg)?)))
-        .collect()
-}
-
-fn put_lots(visit: &mut Visit, lots: &[(String, Mass)]) {
-    let pairs: Vec<(String, String)> = lots
-        .iter()
-        .map(|(lot, weight)| (lot.clone(), weight.kg().normalize().to_string()))
-        .collect();
-    visit.entries.set(LOTS, &wire::form(&pairs));
-}
-
-fn add(ledger: &Ledger, visit: &mut Visit) -> Result<Done, Refusal> {
-    let mut lots = lots(visit);
-    let Some(lot) = next_lot(ledger, visit)? else {
-        return Err(Refusal::at(WEIGHT, BatchError::NoLots));
-    };
-    if lots.len() >= MOST_LOTS {
-        return Err(Refusal::at(LOT, most_lots()));
-    }
-    lots.push(lot);
-    put_lots(visit, &lots);
-    visit.entries.clear(LOT);
-    visit.entries.clear(WEIGHT);
-    Ok(Done::Done)
-}
-
-fn most_lots() -> String {
-    say!("A batch has at most {most} lots.", MOST_LOTS)
-}
-
-/// The lot that stands in the fields and was not added yet.
-fn next_lot(ledger: &Ledger, visit: &Visit) -> Result<Option<(String, Mass)>, Refusal> {
-    let weight = visit.entries.text(WEIGHT);
-    let offered = offered(ledger, visit);
-    let chosen = visit.entries.text(CUT);
-    let code = match offered.iter().find(|(code, _)| code == chosen) {
-        Some((code, _)) => code,
-        None => offered
-            .first()
-            .map_or(visit.entries.text(LOT), |(code, _)| code),
-    };
-    if weight.is_empty() && (code.is_empty() || !offered.is_empty()) {
-        return Ok(None);
-    }
-    if code.is_empty() {
-        let why = text!("Type the code of the lot, or choose its side.");
-        return Err(Refusal::at(LOT, why));
-    }
-    let code = short(code, LOT)?;
-    let (mass, _) =
-        typed::mass(weight, visit.units.mass()).map_err(|error| Refusal::at(WEIGHT, error))?;
-    let mass = Mass::from_kg(Rounding::HalfEven.to_places(mass.kg(), PLACES));
-    if mass.is_positive() {
-        Ok(Some((code, mass)))
-    } else {
-        Err(Refusal::at(WEIGHT, BatchError::NoLots))
-    }
-}
-
-/// A code, where it is not too long for a label.
-fn short(code: &str, at: &str) -> Result<String, Refusal> {
-    if code.chars().count() > LONGEST {
-        let why = say!("A lot code has at most {most} characters.", LONGEST);
-        return Err(Refusal::at(at, why));
-    }
-    Ok(code.to_owned())
-}
-
-/// The lots that are offered by the side that is chosen, each with its name.
-fn offered(ledger: &Ledger, visit: &Visit) -> Vec<(String, String)> {
-    let catalogue = ledger.catalogues().published;
-    match visit.entries.text(SIDE) {
-        TYPED => Vec::new(),
-        AGAIN => {
-            let batches = ledger.log().batches().iter().rev().take(BATCHES);
-            batches
-                .map(|batch| (batch.code.clone(), batch.code.clone()))
-                .collect()
-        }
-        side => side
-            .parse()
-            .ok()
-            .and_then(|number| ledger.test(number))
-            .map(|test| codes(ledger, test))
-            .unwrap_or_default()
-            .into_iter()
-            .map(|(product, code)| {
-                let said = format!("{} · {code}", catalogue[product].name);
-                (code, said)
-            })
-            .collect(),
-    }
-}
-
 /// The batch as it stands in the fields.
 pub(crate) fn read(ledger: &Ledger, visit: &Visit) -> Result<Batch, Refusal> {
-    let mut lots = lots(visit);
+    let mut lots = batch_lots::lots(visit);
     // Whoever writes the batch down means the lot that is typed too.
     lots.extend(next_lot(ledger, visit)?);
     if lots.is_empty() {
@@ -300,25 +141,7 @@ fn proposed(ledger: &Ledger, visit: &Visit) -> String {
 
 /// The fields.
 pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
-    heading(steps, text!("Lots of a new batch"));
-    let lots = lots(visit);
-    if !lots.is_empty() {
-        steps.element("ul", &[("class", "readings")], |steps| {
-            for (place, (lot, weight)) in lots.iter().enumerate() {
-                let weight = mass_with_unit(*weight, visit.units);
-                let said = format!("{lot} · {weight}");
-                steps.element("li", &[("key", &place.to_string())], |steps| {
-                    steps.text(&said);
-                    let what = say!("Take back: {said}", said);
-                    press_named(steps, "quiet", &format!("grind-drop {place}"), "✕", &what);
-                });
-            }
-        });
-        let sum = lots.iter().map(|(_, weight)| *weight).sum();
-        let sum = say!("{sum} went in.", mass_with_unit(sum, visit.units));
-        steps.holding("p", &[("class", "finding")], &sum);
-    }
-    lot_fields(ledger, visit, steps);
+    batch_lots::written(ledger, visit, steps);
     heading(steps, text!("The batch"));
     form(
         steps,
@@ -333,51 +156,6 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
             "A batch that is written down is not changed any more; only the last one can be taken back."
         ),
     );
-}
-
-/// The fields of the next lot.
-fn lot_fields(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
-    let numbers: Vec<(String, String)> = ledger
-        .tests()
-        .iter()
-        .rev()
-        .take(SIDES)
-        .map(|(number, test)| (number.to_string(), title(test)))
-        .collect();
-    let mut sources = vec![(TYPED, text!("Typed below").to_owned())];
-    for (number, title) in &numbers {
-        sources.push((number, title.clone()));
-    }
-    if !ledger.log().batches().is_empty() {
-        sources.push((AGAIN, text!("A batch that is ground again").to_owned()));
-    }
-    let label = text!("Where the lot comes from");
-    choice(steps, visit, (SIDE, label, ""), &sources);
-    let offered = offered(ledger, visit);
-    form(steps, "settings", "grind-add", text!("Add"), |steps| {
-        if offered.is_empty() {
-            words(
-                visit,
-                steps,
-                (LOT, text!("Lot code"), ""),
-                text!("As it stands on the label of what goes in."),
-            );
-        } else {
-            let choices: Vec<(&str, String)> = offered
-                .iter()
-                .map(|(code, said)| (code.as_str(), said.clone()))
-                .collect();
-            choice(steps, visit, (CUT, text!("Which lot of it"), ""), &choices);
-        }
-        let about = Field {
-            name: WEIGHT,
-            label: text!("Weight that goes in"),
-            takes: Takes::Number(visit.units.mass().symbol()),
-            usual: "",
-            note: "",
-        };
-        field(steps, visit, &about);
-    });
 }
 
 fn words(visit: &Visit, steps: &mut Steps, (name, label, usual): (&str, &str, &str), note: &str) {

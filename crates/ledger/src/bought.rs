@@ -2,35 +2,21 @@
 //! another price of the supplier makes of that. All of it stands in the fields
 //! and is worked out at each answer.
 
-use std::collections::BTreeMap;
-
 use advice::steps::Steps;
 use advice::{Block, Figure, Tone, blocks};
 use notation::{mass_with_unit, money, number, percent, price_with_unit};
 use pricing::CuttingTest;
-use quantity::{Mass, MassUnit, Money, Rounding, Share, UnitPrice, typed};
-use scale::{BoughtPiece, OtherPart};
+use quantity::{Mass, MassUnit, Money, Rounding, Share, UnitPrice};
+use scale::BoughtPiece;
 use wording::{say, text};
 
+use crate::bought_entries::{
+    BOUGHT, NEW_PRICE, PORTION, PRICE, Typed, USABLE, WEIGHT, part_names, rows,
+};
 use crate::cautions::cautions;
 use crate::controls::{Field, Takes, field_with, fold, heading, note, press_surely};
 use crate::ledger::Ledger;
 use crate::visit::{Done, Outcome, Visit};
-
-/// Before the names of its fields.
-const BOUGHT: &str = "at.bought.";
-
-const WEIGHT: &str = "at.bought.weight";
-const PRICE: &str = "at.bought.price";
-const USABLE: &str = "at.bought.usable";
-const PORTION: &str = "at.bought.portion";
-const NEW_PRICE: &str = "at.bought.new-price";
-
-/// So many other parts a piece has at most.
-const MOST_PARTS: usize = 12;
-
-/// The longest name of a part, in characters.
-const LONGEST: usize = 80;
 
 /// Cautions of the catalogue that belong beside a piece on the block.
 const CAUTIONS: [&str; 3] = ["knife", "saw", "cold-chain"];
@@ -41,119 +27,6 @@ pub(crate) fn press(_: &mut Ledger, visit: &mut Visit, verb: &str, _: &str) -> O
         visit.entries.clear_under(BOUGHT);
         Ok(Done::Done)
     })
-}
-
-/// The fields of an other part: its name, its weight, what a weight of it is
-/// worth.
-fn part_names(place: usize) -> [String; 3] {
-    ["part", "part-weight", "part-value"].map(|of| format!("{BOUGHT}{of}.{place}"))
-}
-
-/// What is typed, as far as it can be read, and what is wrong with the rest.
-struct Typed {
-    bought: Option<Mass>,
-    price: Option<UnitPrice>,
-    usable: Option<Mass>,
-    portion: Option<Mass>,
-    new_price: Option<UnitPrice>,
-    others: Vec<OtherPart>,
-    faults: BTreeMap<String, String>,
-}
-
-impl Typed {
-    fn of(visit: &Visit) -> Self {
-        let mut faults = BTreeMap::new();
-        let units = visit.units;
-        let mass = |faults: &mut BTreeMap<String, String>, name: &str, unit: MassUnit| {
-            read(visit, faults, name, |text| Ok(typed::mass(text, unit)?.0))
-        };
-        let price = |faults: &mut BTreeMap<String, String>, name: &str| {
-            read(visit, faults, name, |text| {
-                Ok(typed::unit_price(text, units.price())?.0)
-            })
-        };
-        let bought = mass(&mut faults, WEIGHT, units.mass());
-        let usable = mass(&mut faults, USABLE, units.mass());
-        let portion = mass(&mut faults, PORTION, MassUnit::Gram);
-        let paid = price(&mut faults, PRICE);
-        let new_price = price(&mut faults, NEW_PRICE);
-        let mut others = Vec::new();
-        for place in 0..MOST_PARTS {
-            let [name, weight, value] = part_names(place);
-            let Some(weight) = mass(&mut faults, &weight, units.mass()) else {
-                continue;
-            };
-            // One whose removal costs has a value below nothing.
-            let is_cost = visit.entries.text(&value).starts_with(['-', '−']);
-            let worth = read(visit, &mut faults, &value, |text| {
-                let text = text.trim_start_matches(['-', '−']);
-                Ok(typed::unit_price(text, units.price())?.0)
-            });
-            let worth = worth.map_or(Money::ZERO, |worth| worth * weight);
-            let name = visit.entries.text(&name);
-            others.push(OtherPart {
-                name: name.chars().take(LONGEST).collect(),
-                weight,
-                value: if is_cost { Money::ZERO - worth } else { worth },
-            });
-        }
-        Self {
-            bought,
-            price: paid,
-            usable,
-            portion,
-            new_price,
-            others,
-            faults,
-        }
-    }
-
-    /// The piece, where nothing of it is missing or cannot be read.
-    fn piece(&self) -> Option<BoughtPiece> {
-        if !self.faults.is_empty() {
-            return None;
-        }
-        let bought = self.bought.filter(|bought| bought.is_positive())?;
-        Some(BoughtPiece {
-            bought,
-            price: self.price?,
-            others: self.others.clone(),
-            usable: self.usable?,
-        })
-    }
-}
-
-/// What stands in a field; nothing where it is empty or cannot be read, which is
-/// then noted.
-fn read<T>(
-    visit: &Visit,
-    faults: &mut BTreeMap<String, String>,
-    name: &str,
-    of: impl Fn(&str) -> Result<T, typed::TypedError>,
-) -> Option<T> {
-    let text = visit.entries.text(name);
-    if text.is_empty() {
-        return None;
-    }
-    match of(text) {
-        Ok(read) => Some(read),
-        Err(error) => {
-            faults.insert(name.to_owned(), error.to_string());
-            None
-        }
-    }
-}
-
-/// How many rows of other parts are shown: those that are filled in and one more.
-fn rows(visit: &Visit) -> usize {
-    let is_filled = |place: &usize| {
-        let names = part_names(*place);
-        names
-            .iter()
-            .any(|name| !visit.entries.text(name).is_empty())
-    };
-    let filled = (0..MOST_PARTS).rev().find(is_filled);
-    filled.map_or(1, |last| (last + 2).min(MOST_PARTS))
 }
 
 /// The view.

@@ -6,7 +6,8 @@ use notation::mass_with_unit;
 use scale::{Batch, GrindingLog};
 use wording::{say, text};
 
-use crate::batch_form::{self, GRIND};
+use crate::batch_form;
+use crate::batch_lots::{self, AT_ONCE, GRIND};
 use crate::cautions::cautions;
 use crate::controls::{heading, note, press as button, press_surely};
 use crate::ledger::Ledger;
@@ -36,7 +37,7 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
         }
         "new-log" => ledger.put_log(GrindingLog::default()),
         "more-batches" => visit.entries.set(LISTED, about),
-        _ => return batch_form::press(ledger, visit, verb, about),
+        _ => return batch_lots::press(ledger, visit, verb, about),
     }
     Some(Ok(Done::Done))
 }
@@ -47,7 +48,7 @@ fn write_down(ledger: &mut Ledger, visit: &mut Visit) -> Result<Done, Refusal> {
     log.add(batch).map_err(batch_form::refusal)?;
     ledger.put_log(log);
     visit.entries.clear_under(GRIND);
-    visit.entries.clear_under(batch_form::AT_ONCE);
+    visit.entries.clear_under(AT_ONCE);
     Ok(Done::Done)
 }
 

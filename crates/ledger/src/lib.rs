@@ -11,8 +11,10 @@
 #![forbid(unsafe_code)]
 
 mod batch_form;
+mod batch_lots;
 mod bench;
 mod bought;
+mod bought_entries;
 mod cautions;
 mod closing;
 mod controls;

@@ -1,0 +1,149 @@
+//! What is typed of a bought-in piece, and what of it can be read.
+
+use std::collections::BTreeMap;
+
+use quantity::{Mass, MassUnit, Money, UnitPrice, typed};
+use scale::{BoughtPiece, OtherPart};
+
+use crate::visit::Visit;
+
+/// Before the names of its fields.
+pub(crate) const BOUGHT: &str = "at.bought.";
+
+/// The entry of the weight as bought.
+pub(crate) const WEIGHT: &str = "at.bought.weight";
+/// The entry of the price paid.
+pub(crate) const PRICE: &str = "at.bought.price";
+/// The entry of the weight that can be used.
+pub(crate) const USABLE: &str = "at.bought.usable";
+/// The entry of what a portion weighs.
+pub(crate) const PORTION: &str = "at.bought.portion";
+/// The entry of another price of the supplier's.
+pub(crate) const NEW_PRICE: &str = "at.bought.new-price";
+
+/// So many other parts a piece has at most.
+const MOST_PARTS: usize = 12;
+
+/// The longest name of a part, in characters.
+const LONGEST: usize = 80;
+
+/// The fields of an other part: its name, its weight, what a weight of it is
+/// worth.
+pub(crate) fn part_names(place: usize) -> [String; 3] {
+    ["part", "part-weight", "part-value"].map(|of| format!("{BOUGHT}{of}.{place}"))
+}
+
+/// What is typed, as far as it can be read, and what is wrong with the rest.
+pub(crate) struct Typed {
+    /// The weight as bought.
+    pub(crate) bought: Option<Mass>,
+    /// The price paid.
+    pub(crate) price: Option<UnitPrice>,
+    /// What can be used.
+    pub(crate) usable: Option<Mass>,
+    /// What a portion weighs.
+    pub(crate) portion: Option<Mass>,
+    /// Another price of the supplier's.
+    pub(crate) new_price: Option<UnitPrice>,
+    /// What comes off, where it has a weight.
+    pub(crate) others: Vec<OtherPart>,
+    /// What is wrong, by the field.
+    pub(crate) faults: BTreeMap<String, String>,
+}
+
+impl Typed {
+    /// What stands in the fields.
+    pub(crate) fn of(visit: &Visit) -> Self {
+        let mut faults = BTreeMap::new();
+        let units = visit.units;
+        let mass = |faults: &mut BTreeMap<String, String>, name: &str, unit: MassUnit| {
+            read(visit, faults, name, |text| Ok(typed::mass(text, unit)?.0))
+        };
+        let price = |faults: &mut BTreeMap<String, String>, name: &str| {
+            read(visit, faults, name, |text| {
+                Ok(typed::unit_price(text, units.price())?.0)
+            })
+        };
+        let bought = mass(&mut faults, WEIGHT, units.mass());
+        let usable = mass(&mut faults, USABLE, units.mass());
+        let portion = mass(&mut faults, PORTION, MassUnit::Gram);
+        let paid = price(&mut faults, PRICE);
+        let new_price = price(&mut faults, NEW_PRICE);
+        let mut others = Vec::new();
+        for place in 0..MOST_PARTS {
+            let [name, weight, value] = part_names(place);
+            let Some(weight) = mass(&mut faults, &weight, units.mass()) else {
+                continue;
+            };
+            // One whose removal costs has a value below nothing.
+            let is_cost = visit.entries.text(&value).starts_with(['-', '−']);
+            let worth = read(visit, &mut faults, &value, |text| {
+                let text = text.trim_start_matches(['-', '−']);
+                Ok(typed::unit_price(text, units.price())?.0)
+            });
+            let worth = worth.map_or(Money::ZERO, |worth| worth * weight);
+            let name = visit.entries.text(&name);
+            others.push(OtherPart {
+                name: name.chars().take(LONGEST).collect(),
+                weight,
+                value: if is_cost { Money::ZERO - worth } else { worth },
+            });
+        }
+        Self {
+            bought,
+            price: paid,
+            usable,
+            portion,
+            new_price,
+            others,
+            faults,
+        }
+    }
+
+    /// The piece, where nothing of it is missing or cannot be read.
+    pub(crate) fn piece(&self) -> Option<BoughtPiece> {
+        if !self.faults.is_empty() {
+            return None;
+        }
+        let bought = self.bought.filter(|bought| bought.is_positive())?;
+        Some(BoughtPiece {
+            bought,
+            price: self.price?,
+            others: self.others.clone(),
+            usable: self.usable?,
+        })
+    }
+}
+
+/// What stands in a field; nothing where it is empty or cannot be read, which is
+/// then noted.
+fn read<T>(
+    visit: &Visit,
+    faults: &mut BTreeMap<String, String>,
+    name: &str,
+    of: impl Fn(&str) -> Result<T, typed::TypedError>,
+) -> Option<T> {
+    let text = visit.entries.text(name);
+    if text.is_empty() {
+        return None;
+    }
+    match of(text) {
+        Ok(read) => Some(read),
+        Err(error) => {
+            faults.insert(name.to_owned(), error.to_string());
+            None
+        }
+    }
+}
+
+/// How many rows of other parts are shown: those that are filled in and one more.
+pub(crate) fn rows(visit: &Visit) -> usize {
+    let is_filled = |place: &usize| {
+        let names = part_names(*place);
+        names
+            .iter()
+            .any(|name| !visit.entries.text(name).is_empty())
+    };
+    let filled = (0..MOST_PARTS).rev().find(is_filled);
+    filled.map_or(1, |last| (last + 2).min(MOST_PARTS))
+}
