@@ -351,6 +351,7 @@ mod tests {
             claim: String::new(),
             date: "9 May 2026".to_owned(),
             address: "https://shop.example/".to_owned(),
+            codes: BTreeMap::new(),
         };
         written(&question, draft, paper, &heading)
     }

@@ -10,7 +10,7 @@ use scale::grinding_log::MOST_LOTS;
 use scale::lot_code::LONGEST;
 use wording::{say, text};
 
-use crate::controls::{Field, Takes, choice, field, form, heading, press_named};
+use crate::controls::{Field, Takes, button_named, choice, field, form, heading};
 use crate::ledger::Ledger;
 use crate::tests_kept::title;
 use crate::trace::codes;
@@ -64,7 +64,7 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
                 lots.remove(place);
                 put_lots(visit, &lots);
             }
-            Some(Ok(Done::Done))
+            Some(Ok(Done::Shown))
         }
         _ => None,
     }
@@ -100,7 +100,7 @@ fn add(ledger: &Ledger, visit: &mut Visit) -> Result<Done, Refusal> {
     put_lots(visit, &lots);
     visit.entries.clear(LOT);
     visit.entries.clear(WEIGHT);
-    Ok(Done::Done)
+    Ok(Done::Shown)
 }
 
 fn most_lots() -> String {
@@ -183,7 +183,7 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
                 steps.element("li", &[("key", &place.to_string())], |steps| {
                     steps.text(&said);
                     let what = say!("Take back: {said}", said);
-                    press_named(steps, "quiet", &format!("grind-drop {place}"), "✕", &what);
+                    button_named(steps, "quiet", &format!("grind-drop {place}"), "✕", &what);
                 });
             }
         });

@@ -14,7 +14,7 @@ use crate::bought_entries::{
     BOUGHT, NEW_PRICE, PORTION, PRICE, Typed, USABLE, WEIGHT, part_names, rows,
 };
 use crate::cautions::cautions;
-use crate::controls::{Field, Takes, field_with, fold, heading, note, press_surely};
+use crate::controls::{Field, Takes, button_surely, field_with, fold, heading, note};
 use crate::ledger::Ledger;
 use crate::visit::{Done, Outcome, Visit};
 
@@ -25,7 +25,7 @@ const CAUTIONS: [&str; 3] = ["knife", "saw", "cold-chain"];
 pub(crate) fn press(_: &mut Ledger, visit: &mut Visit, verb: &str, _: &str) -> Outcome {
     (verb == "clear-bought").then(|| {
         visit.entries.clear_under(BOUGHT);
-        Ok(Done::Done)
+        Ok(Done::Shown)
     })
 }
 
@@ -48,7 +48,7 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
         ),
     }
     cautions(ledger, &CAUTIONS, steps);
-    press_surely(
+    button_surely(
         steps,
         visit,
         "clear-bought",

@@ -11,14 +11,14 @@ use scale::{
 use wording::{say, text};
 
 use crate::bench::Bench;
-use crate::controls::{Field, Takes, field, heading, note, press as button};
+use crate::controls::{Field, Takes, button, field, heading, note};
 use crate::ledger::Ledger;
 use crate::paper::{Paper, held, settle};
 use crate::report::SHOWN;
 use crate::tag_form::{self, TAG};
 use crate::view::{VIEW, View};
 use crate::visit::{Done, Outcome, Refusal, Visit};
-use crate::weigh_in::{line_text, reading_said};
+use crate::weighing_lines::{line_text, reading_said};
 
 /// The entry of how far off the balance may be, in percent.
 const TOLERANCE: &str = "at.close.tolerance";
@@ -30,7 +30,7 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
         "accept" => Some(close(ledger, visit, Unexplained::Accepted)),
         "reread" => {
             reread(ledger, about);
-            Some(Ok(Done::Done))
+            Some(Ok(Done::Shown))
         }
         _ => None,
     }
@@ -59,16 +59,13 @@ fn reread(ledger: &mut Ledger, about: &str) {
         return;
     };
     let line = words.next().unwrap_or_default();
-    let places: Vec<usize> = match place.parse() {
-        Ok(place) => vec![place],
-        Err(_) => {
-            let all = bench.weigh_in.weighings().iter().enumerate();
-            all.filter(|(_, (of, weighing))| {
-                line_text(&own, *of) == line && weighing.unit() != unit
-            })
+    let places: Vec<usize> = if let Ok(place) = place.parse() {
+        vec![place]
+    } else {
+        let all = bench.weigh_in.weighings().iter().enumerate();
+        all.filter(|(_, (of, weighing))| line_text(&own, *of) == line && weighing.unit() != unit)
             .map(|(place, _)| place)
             .collect()
-        }
     };
     for place in places {
         bench.weigh_in.reread(place, unit);
@@ -84,7 +81,7 @@ fn close(
     let tolerance = tolerance(ledger, visit)?;
     let own = ledger.catalogues().own.clone();
     let Ok(bench) = Bench::of(&ledger.kept, &own) else {
-        return Ok(Done::Done);
+        return Ok(Done::Shown);
     };
     let question = bench.question(&own, visit.units).map_err(Refusal::new)?;
     let closing = held(&question, &bench.weigh_in, tolerance);
@@ -97,13 +94,13 @@ fn close(
         shop: &case.shop,
         sheet: &question.sheet,
     };
-    let came = Came {
+    let outcome = Came {
         deal: &case.deal,
         shop: &case.shop,
         minutes: &settled.minutes,
     };
     // A side that cannot be priced is a test all the same.
-    let money = scale::report(&own, &planned, &settled.weights, &came)
+    let money = scale::report(&own, &planned, &settled.weights, &outcome)
         .ok()
         .map(|report| KeptMoney::of(case.deal.price, &report.actual.verdict));
     let stock = (case.deal.stock, case.deal.sides);
@@ -124,7 +121,7 @@ fn close(
     }
     visit.entries.set(SHOWN, &number.to_string());
     visit.entries.set(VIEW, View::Tests.id());
-    Ok(Done::Done)
+    Ok(Done::Shown)
 }
 
 /// The closing of the side at the block.

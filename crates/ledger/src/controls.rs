@@ -1,7 +1,7 @@
 //! Fields and buttons of the ledger's pieces of the page. A field is named by
 //! the entry that it writes; what is wrong with it stands under it.
 
-use advice::steps::{Steps, button};
+use advice::steps::{self, Steps};
 use advice::wire::{ENTRY, WRITES};
 
 use crate::visit::Visit;
@@ -154,19 +154,19 @@ pub(crate) fn trouble(steps: &mut Steps, element: &str, why: &str) {
 }
 
 /// A button that asks for something.
-pub(crate) fn press(steps: &mut Steps, class: &str, pressed: &str, text: &str) {
-    button(steps, &[("class", class), (WRITES, pressed)], text);
+pub(crate) fn button(steps: &mut Steps, class: &str, pressed: &str, text: &str) {
+    steps::button(steps, &[("class", class), (WRITES, pressed)], text);
 }
 
 /// A button with another name than the sign that it shows.
-pub(crate) fn press_named(steps: &mut Steps, class: &str, pressed: &str, text: &str, name: &str) {
+pub(crate) fn button_named(steps: &mut Steps, class: &str, pressed: &str, text: &str, name: &str) {
     let marks = [("class", class), (WRITES, pressed), ("aria-label", name)];
-    button(steps, &marks, text);
+    steps::button(steps, &marks, text);
 }
 
 /// A button that asks whether it is meant before it is taken at its word.
 /// `sure` says what will be done.
-pub(crate) fn press_surely(
+pub(crate) fn button_surely(
     steps: &mut Steps,
     visit: &Visit,
     pressed: &str,
@@ -175,11 +175,11 @@ pub(crate) fn press_surely(
     if visit.entries.text(SURE) == pressed {
         steps.element("div", &[("class", "sure"), ("role", "alert")], |steps| {
             steps.holding("p", &[], sure);
-            press(steps, "risky", pressed, text);
-            press(steps, "quiet", KEEP, keep);
+            button(steps, "risky", pressed, text);
+            button(steps, "quiet", KEEP, keep);
         });
     } else {
-        press(steps, "quiet", &format!("{ASK_FIRST}{pressed}"), text);
+        button(steps, "quiet", &format!("{ASK_FIRST}{pressed}"), text);
     }
 }
 

@@ -9,7 +9,7 @@ use wording::{say, text};
 use crate::batch_form;
 use crate::batch_lots::{self, AT_ONCE, GRIND};
 use crate::cautions::cautions;
-use crate::controls::{heading, note, press as button, press_surely};
+use crate::controls::{button, button_surely, heading, note};
 use crate::ledger::Ledger;
 use crate::trace::{lot_button, moment_said, product_named};
 use crate::visit::{Done, Outcome, Refusal, Visit};
@@ -39,7 +39,7 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
         "more-batches" => visit.entries.set(LISTED, about),
         _ => return batch_lots::press(ledger, visit, verb, about),
     }
-    Some(Ok(Done::Done))
+    Some(Ok(Done::Shown))
 }
 
 fn write_down(ledger: &mut Ledger, visit: &mut Visit) -> Result<Done, Refusal> {
@@ -49,7 +49,7 @@ fn write_down(ledger: &mut Ledger, visit: &mut Visit) -> Result<Done, Refusal> {
     ledger.put_log(log);
     visit.entries.clear_under(GRIND);
     visit.entries.clear_under(AT_ONCE);
-    Ok(Done::Done)
+    Ok(Done::Shown)
 }
 
 /// The view.
@@ -84,7 +84,7 @@ fn batches(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
         "The batch {code} is taken out of the log. A log that is changed later proves nothing: take back only a slip that you have just seen.",
         code
     );
-    press_surely(
+    button_surely(
         steps,
         visit,
         &format!("ungrind {code}"),
@@ -95,7 +95,7 @@ fn batches(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
         "Batches deleted here for good: {count}. Lots can no longer be traced through them. This cannot be undone: save the log as a file first, and keep the file as long as local codes ask.",
         count
     );
-    press_surely(
+    button_surely(
         steps,
         visit,
         "new-log",

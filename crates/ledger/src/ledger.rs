@@ -30,6 +30,9 @@ const GRINDING: &str = "grinding";
 /// Before the key of what was set aside, since it cannot be read.
 const ASIDE: &str = "aside.";
 
+/// What a part of the ledger does with a button: its verb and what it is about.
+type Press = fn(&mut Ledger, &mut Visit, &str, &str) -> Outcome;
+
 /// A closed test with the number under which it is kept.
 pub(crate) type Numbered = (u32, ClosedTest);
 
@@ -163,7 +166,7 @@ impl Ledger {
                 ));
             }
             Ok(Done::Paper(piece)) => return Some(format!("{}\n{piece}", advice::wire::PRINT)),
-            Ok(Done::Done) => {}
+            Ok(Done::Shown) => {}
             Err(refusal) => {
                 visit.faults.insert(refusal.at, refusal.why);
             }
@@ -176,18 +179,18 @@ impl Ledger {
     fn do_what(&mut self, visit: &mut Visit, pressed: &str) -> Result<Done, Refusal> {
         if let Some(asked) = pressed.strip_prefix(ASK_FIRST) {
             visit.entries.set(SURE, asked);
-            return Ok(Done::Done);
+            return Ok(Done::Shown);
         }
         visit.entries.clear(SURE);
         if pressed.is_empty() || pressed == KEEP {
-            return Ok(Done::Done);
+            return Ok(Done::Shown);
         }
         if let Some(view) = pressed.strip_prefix(GO) {
             visit.entries.set(VIEW, view);
-            return Ok(Done::Done);
+            return Ok(Done::Shown);
         }
         let (verb, about) = pressed.split_once(' ').unwrap_or((pressed, ""));
-        let parts: [fn(&mut Self, &mut Visit, &str, &str) -> Outcome; 11] = [
+        let parts: [Press; 11] = [
             weigh_in::press,
             closing::press,
             report::press,
@@ -203,7 +206,7 @@ impl Ledger {
         parts
             .into_iter()
             .find_map(|press| press(self, visit, verb, about))
-            .unwrap_or(Ok(Done::Done))
+            .unwrap_or(Ok(Done::Shown))
     }
 
     fn shown(&self, visit: &Visit) -> String {

@@ -13,6 +13,7 @@
 mod batch_form;
 mod batch_lots;
 mod bench;
+mod block_time;
 mod bought;
 mod bought_entries;
 mod cautions;
@@ -36,6 +37,7 @@ mod trace;
 mod view;
 mod visit;
 mod weigh_in;
+mod weighing_lines;
 pub mod wire;
 
 pub use kept::{PREFIX, YIELDS};

@@ -9,9 +9,7 @@ use quantity::{Decimal, Share, typed};
 use scale::{Learning, OddLevel, Prior, TestedSide};
 use wording::{say, text};
 
-use crate::controls::{
-    Field, Takes, field, fold, form, heading, note, press as button, press_surely,
-};
+use crate::controls::{Field, Takes, button, button_surely, field, fold, form, heading, note};
 use crate::ledger::Ledger;
 use crate::tests_kept::title;
 use crate::view::{GO, View};
@@ -51,7 +49,7 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
         _ => return None,
     }
     ledger.set(settings);
-    Some(Ok(Done::Done))
+    Some(Ok(Done::Shown))
 }
 
 /// How much published figures count for, as it is typed.
@@ -240,7 +238,7 @@ fn left_out(ledger: &Ledger, steps: &mut Steps) {
 
 /// The way back for all parts at once.
 fn everywhere(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
-    press_surely(
+    button_surely(
         steps,
         visit,
         "all-published",

@@ -11,7 +11,7 @@ use scale::{LotScheme, Tag, planned_lines};
 use wording::text;
 
 use crate::bench::Bench;
-use crate::controls::{fold, note, press as button};
+use crate::controls::{button, fold, note};
 use crate::ledger::Ledger;
 use crate::tag_form;
 use crate::visit::{Done, Outcome, Refusal, Visit};
@@ -31,7 +31,7 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
 fn printed(ledger: &Ledger, visit: &Visit, which: Paper) -> Result<Done, Refusal> {
     let own = ledger.catalogues().own;
     let Ok(bench) = Bench::of(&ledger.kept, own) else {
-        return Ok(Done::Done);
+        return Ok(Done::Shown);
     };
     let question = bench.question(own, visit.units).map_err(Refusal::new)?;
     let tag = tag_form::read(visit, question.case.deal.age)?;

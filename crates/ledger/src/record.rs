@@ -8,7 +8,7 @@ use scale::{ClosedTest, Half, LotScheme, Tag, write_grinding_log, write_sides};
 use wording::{key, say, text};
 
 use crate::cautions::cautions;
-use crate::controls::{Field, Takes, field, fold, form, heading, note, press as button, trouble};
+use crate::controls::{Field, Takes, button, field, fold, form, heading, note, trouble};
 use crate::ledger::Ledger;
 use crate::storage;
 use crate::tests_kept::title;
@@ -107,7 +107,7 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
         }
         _ => return storage::press(ledger, visit, verb, about),
     }
-    Some(Ok(Done::Done))
+    Some(Ok(Done::Shown))
 }
 
 /// The scheme as it is typed; the one in force where nothing is.
@@ -124,7 +124,7 @@ fn set_scheme(ledger: &mut Ledger, visit: &mut Visit) -> Result<Done, Refusal> {
     settings.scheme = scheme;
     ledger.set(settings);
     visit.entries.clear(SCHEME);
-    Ok(Done::Done)
+    Ok(Done::Shown)
 }
 
 /// The view.

@@ -10,7 +10,7 @@ use scale::{KeptMoney, Outcome as Came, Pair, Planned, Report};
 use wording::{say, text};
 
 use crate::bench;
-use crate::controls::{Field, Takes, choice, field, heading, note, press as button, trouble};
+use crate::controls::{Field, Takes, button, choice, field, heading, note, trouble};
 use crate::ledger::Ledger;
 use crate::paper::{Paper, Settled};
 use crate::visit::{Done, Outcome, Refusal, Visit};
@@ -32,12 +32,12 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
             visit.entries.clear_under("report.");
             visit.entries.clear_under("at.report.");
             visit.entries.set(SHOWN, &number.to_string());
-            Some(Ok(Done::Done))
+            Some(Ok(Done::Shown))
         }
         ("report-close", _) => {
             visit.entries.clear_under("report.");
             visit.entries.clear_under("at.report.");
-            Some(Ok(Done::Done))
+            Some(Ok(Done::Shown))
         }
         ("keep-money", Some(number)) => Some(keep_money(ledger, visit, number)),
         _ => None,
@@ -47,7 +47,7 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
 /// Keeps with the test what the report says it paid.
 fn keep_money(ledger: &mut Ledger, visit: &Visit, number: u32) -> Result<Done, Refusal> {
     let Some(paper) = Paper::of_test(&ledger.kept, number) else {
-        return Ok(Done::Done);
+        return Ok(Done::Shown);
     };
     let catalogue = paper.catalogue(ledger.catalogues().published);
     let question = paper
@@ -60,7 +60,7 @@ fn keep_money(ledger: &mut Ledger, visit: &Visit, number: u32) -> Result<Done, R
         test.money = Some(KeptMoney::of(paid, &report.actual.verdict));
         ledger.put_test(number, test);
     }
-    Ok(Done::Done)
+    Ok(Done::Shown)
 }
 
 /// The report by the prices that are asked for, and what was paid.
@@ -92,12 +92,12 @@ fn of(
         shop: &case.shop,
         sheet: &question.sheet,
     };
-    let came = Came {
+    let outcome = Came {
         deal: &deal,
         shop,
         minutes: &settled.minutes,
     };
-    let report = scale::report(case.catalogue, &planned, &settled.weights, &came);
+    let report = scale::report(case.catalogue, &planned, &settled.weights, &outcome);
     Ok((report.map_err(Refusal::new)?, deal.price))
 }
 

@@ -9,7 +9,7 @@ use scale::standing::FEWEST_SIDES;
 use scale::{By, Call, Difference, Group, Measure, Standing, standing};
 use wording::{say, text};
 
-use crate::controls::{choice, note, press as button};
+use crate::controls::{button, choice, note};
 use crate::ledger::Ledger;
 use crate::view::{GO, View};
 use crate::visit::{Outcome, Visit};

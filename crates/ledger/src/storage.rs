@@ -8,9 +8,7 @@ use pricing::CalendarDate;
 use quantity::{Decimal, Rounding};
 use wording::{say, text};
 
-use crate::controls::{
-    Field, Takes, field, fold, heading, note, press as button, press_surely, trouble,
-};
+use crate::controls::{Field, Takes, button, button_surely, field, fold, heading, note, trouble};
 use crate::kept::ROOM;
 use crate::ledger::{Ledger, TEST};
 use crate::paper::Paper;
@@ -59,7 +57,7 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
         }
         _ => return None,
     }
-    Some(Ok(Done::Done))
+    Some(Ok(Done::Shown))
 }
 
 /// All that is kept as one line in the encoding of web forms.
@@ -99,7 +97,7 @@ fn take_in(ledger: &mut Ledger, visit: &mut Visit) -> Result<Done, Refusal> {
     }
     ledger.replace(items);
     visit.entries.clear_under("record.");
-    Ok(Done::Done)
+    Ok(Done::Shown)
 }
 
 /// The numbers of sides that were received before a day. What has no day of
@@ -161,7 +159,7 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
                 note: text!("Open the file, copy all of it and paste it here."),
             };
             field(steps, visit, &about);
-            press_surely(
+            button_surely(
                 steps,
                 visit,
                 "take-record",
@@ -238,7 +236,7 @@ fn room(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
                 day,
                 count
             );
-            press_surely(
+            button_surely(
                 steps,
                 visit,
                 &format!("delete-before {day}"),
@@ -246,7 +244,7 @@ fn room(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
             );
         }
     }
-    press_surely(
+    button_surely(
         steps,
         visit,
         "delete-all",

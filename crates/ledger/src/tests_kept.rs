@@ -9,7 +9,7 @@ use quantity::{Decimal, Mass, Share};
 use scale::ClosedTest;
 use wording::{say, text};
 
-use crate::controls::{heading, note, press as button, press_surely};
+use crate::controls::{button, button_surely, heading, note};
 use crate::ledger::Ledger;
 use crate::paper::Paper;
 use crate::report::{self, SHOWN};
@@ -47,7 +47,7 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
         ("more-tests", Some(listed)) => visit.entries.set(LISTED, &listed.to_string()),
         _ => return None,
     }
-    Some(Ok(Done::Done))
+    Some(Ok(Done::Shown))
 }
 
 /// The view.
@@ -213,7 +213,7 @@ fn one(ledger: &Ledger, visit: &Visit, number: u32, test: &ClosedTest, steps: &m
             text!("Leave out of own yields")
         };
         button(steps, "quiet", &format!("leave-out {number}"), word);
-        press_surely(
+        button_surely(
             steps,
             visit,
             &format!("delete-test {number}"),

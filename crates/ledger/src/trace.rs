@@ -9,7 +9,7 @@ use scale::grinding_log::Moment;
 use scale::{ClosedTest, Half, Lot, Tag, Trace};
 use wording::{say, text};
 
-use crate::controls::{Field, Takes, field, form, heading, note, press as button};
+use crate::controls::{Field, Takes, button, field, form, heading, note};
 use crate::ledger::Ledger;
 use crate::record::{self, Part};
 use crate::visit::{Done, Outcome, Refusal, Visit};
@@ -42,7 +42,7 @@ pub(crate) fn press(_: &mut Ledger, visit: &mut Visit, verb: &str, about: &str) 
         "trace-close" => visit.entries.clear_under("trace."),
         _ => return None,
     }
-    Some(Ok(Done::Done))
+    Some(Ok(Done::Shown))
 }
 
 /// A button that leads to a lot.

@@ -3,7 +3,7 @@
 use advice::steps::Steps;
 use wording::{key, text};
 
-use crate::controls::press;
+use crate::controls::button;
 use crate::visit::Visit;
 
 /// What of the ledger is in sight.
@@ -83,7 +83,7 @@ pub(crate) fn ways(steps: &mut Steps, open: View) {
     steps.element("div", &marks, |steps| {
         for view in View::ALL {
             let class = if view == open { "view is-open" } else { "view" };
-            press(steps, class, &format!("{GO}{}", view.id()), view.name());
+            button(steps, class, &format!("{GO}{}", view.id()), view.name());
         }
     });
 }

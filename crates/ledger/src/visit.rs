@@ -39,7 +39,7 @@ pub(crate) struct Refusal {
 
 impl Refusal {
     /// About a field.
-    pub(crate) fn at(name: impl Into<String>, why: impl ToString) -> Self {
+    pub(crate) fn at(name: impl Into<String>, why: impl core::fmt::Display) -> Self {
         Self {
             at: name.into(),
             why: why.to_string(),
@@ -47,7 +47,7 @@ impl Refusal {
     }
 
     /// About no field.
-    pub(crate) fn new(why: impl ToString) -> Self {
+    pub(crate) fn new(why: impl core::fmt::Display) -> Self {
         Self::at("", why)
     }
 }
@@ -55,7 +55,7 @@ impl Refusal {
 /// What came of something that was asked for.
 pub(crate) enum Done {
     /// It is done: the page is shown anew.
-    Done,
+    Shown,
     /// A file to hand out.
     File(File),
     /// A paper for the printer, as a piece of the page.

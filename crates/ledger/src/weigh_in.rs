@@ -3,34 +3,22 @@
 
 use advice::Question;
 use advice::steps::Steps;
-use carcass::{Catalogue, Kind, WayId, What};
+use carcass::{Kind, What};
 use notation::mass_with_unit;
-use quantity::{Decimal, Mass, MassUnit, Minutes, typed};
-use scale::{Line, PlannedLine, Weighing, planned_lines};
+use quantity::{Decimal, Mass, MassUnit};
+use scale::{PlannedLine, planned_lines};
 use wording::{say, text};
 
 use crate::bench::{Bench, NoBench};
+use crate::block_time::{self, MINUTES};
 use crate::controls::{
-    Field, Takes, choice, field, fold, form, heading, id, note, press as button, press_named,
-    press_surely, trouble,
+    Field, Takes, button, button_named, button_surely, choice, field, fold, heading, note, trouble,
 };
 use crate::ledger::Ledger;
 use crate::tag_form::{self, TAG};
 use crate::visit::{Done, Outcome, Refusal, Visit};
+use crate::weighing_lines::{TARE, UNIT, WEIGHED, add, one_line, unit};
 use crate::{closing, printing};
-use advice::wire::ENTRY;
-
-/// The entry of the unit that the scale shows.
-const UNIT: &str = "at.scale.unit";
-
-/// The entry of what a tray weighs.
-const TARE: &str = "scale.tare";
-
-/// Before the entries of what the scale shows of a line.
-const WEIGHED: &str = "w.";
-
-/// Before the entries of the minutes of a way.
-const MINUTES: &str = "m.";
 
 /// Does what is asked of the weigh-in.
 pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &str) -> Outcome {
@@ -45,15 +33,12 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
         return None;
     }
     let own = ledger.catalogues().own;
-    let mut bench = match Bench::of(&ledger.kept, own) {
-        Ok(bench) => bench,
+    let Ok(mut bench) = Bench::of(&ledger.kept, own) else {
         // Another tab has closed it, or what is kept cannot be read: the view says so.
-        Err(_) => {
-            if verb == "abandon" {
-                abandon(ledger, visit);
-            }
-            return Some(Ok(Done::Done));
+        if verb == "abandon" {
+            abandon(ledger, visit);
         }
+        return Some(Ok(Done::Shown));
     };
     let way = |id: &str| own.way_id(id);
     let number = about.parse::<usize>().ok();
@@ -77,7 +62,7 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
             };
             done.map_err(Refusal::new)
         }),
-        "spend" => spend(own, &mut bench, visit, about),
+        "spend" => block_time::spend(own, &mut bench, visit, about),
         "untime" => {
             if let Some(place) = number {
                 bench.weigh_in.forget_time(place);
@@ -86,12 +71,12 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
         }
         _ => {
             abandon(ledger, visit);
-            return Some(Ok(Done::Done));
+            return Some(Ok(Done::Shown));
         }
     };
     let own = ledger.catalogues().own.clone();
     bench.keep(&mut ledger.kept, &own);
-    Some(done.map(|()| Done::Done))
+    Some(done.map(|()| Done::Shown))
 }
 
 fn begin(ledger: &mut Ledger, visit: &Visit) -> Result<Done, Refusal> {
@@ -104,7 +89,7 @@ fn begin(ledger: &mut Ledger, visit: &Visit) -> Result<Done, Refusal> {
         bench.question(&own, visit.units).map_err(Refusal::new)?;
         bench.keep(&mut ledger.kept, &own);
     }
-    Ok(Done::Done)
+    Ok(Done::Shown)
 }
 
 fn abandon(ledger: &mut Ledger, visit: &mut Visit) {
@@ -112,97 +97,6 @@ fn abandon(ledger: &mut Ledger, visit: &mut Visit) {
     for fields in [WEIGHED, MINUTES, TAG] {
         visit.entries.clear_under(fields);
     }
-}
-
-/// The entry of what the scale shows of a line.
-fn weighed_entry(catalogue: &Catalogue, line: Line) -> String {
-    format!("{WEIGHED}{}", line_text(catalogue, line))
-}
-
-/// A line as a button says it.
-pub(crate) fn line_text(catalogue: &Catalogue, line: Line) -> String {
-    let way = line.way.map_or("-", |way| &catalogue[way].id);
-    format!("{} {way}", catalogue[line.product].id)
-}
-
-fn read_line(catalogue: &Catalogue, about: &str) -> Option<Line> {
-    let (product, way) = about.split_once(' ')?;
-    Some(Line {
-        product: catalogue.product_id(product)?,
-        way: match way {
-            "-" => None,
-            id => Some(catalogue.way_id(id)?),
-        },
-    })
-}
-
-/// The unit that the scale shows.
-fn unit(visit: &Visit) -> MassUnit {
-    MassUnit::from_symbol(visit.entries.text(UNIT)).unwrap_or(visit.units.mass())
-}
-
-/// A weight as it was typed: as the scale shows it, or with another unit behind
-/// it.
-fn reading(text: &str, unit: MassUnit) -> Result<(Decimal, MassUnit), String> {
-    match typed::number(text) {
-        Ok(number) => Ok((number, unit)),
-        Err(_) => typed::mass(text, unit)
-            .map(|(mass, unit)| (mass.in_unit(unit).round_dp(4), unit))
-            .map_err(|error| error.to_string()),
-    }
-}
-
-fn add(
-    catalogue: &Catalogue,
-    bench: &mut Bench,
-    visit: &mut Visit,
-    about: &str,
-) -> Result<(), Refusal> {
-    let Some(line) = read_line(catalogue, about) else {
-        return Ok(());
-    };
-    let name = weighed_entry(catalogue, line);
-    let (gross, unit) = reading(visit.entries.text(&name), unit(visit))
-        .map_err(|why| Refusal::at(name.as_str(), why))?;
-    let tare = match visit.entries.text(TARE) {
-        "" => Decimal::ZERO,
-        text => {
-            let (tare, tare_unit) = reading(text, unit).map_err(|why| Refusal::at(TARE, why))?;
-            if tare_unit == unit {
-                tare
-            } else {
-                Mass::from_unit(tare, tare_unit).in_unit(unit).round_dp(4)
-            }
-        }
-    };
-    let weighing =
-        Weighing::new(gross, unit, tare).map_err(|error| Refusal::at(name.as_str(), error))?;
-    bench
-        .weigh_in
-        .add(line, weighing)
-        .map_err(|error| Refusal::at(name.as_str(), error))?;
-    visit.entries.clear(&name);
-    Ok(())
-}
-
-fn spend(
-    catalogue: &Catalogue,
-    bench: &mut Bench,
-    visit: &mut Visit,
-    about: &str,
-) -> Result<(), Refusal> {
-    let Some(way) = catalogue.way_id(about) else {
-        return Ok(());
-    };
-    let name = format!("{MINUTES}{about}");
-    let minutes = typed::minutes(visit.entries.text(&name))
-        .map_err(|error| Refusal::at(name.as_str(), error))?;
-    bench
-        .weigh_in
-        .spend(way, minutes)
-        .map_err(|error| Refusal::at(name.as_str(), error))?;
-    visit.entries.clear(&name);
-    Ok(())
 }
 
 fn nothing_to_weigh() -> &'static str {
@@ -287,7 +181,7 @@ fn at_the_block(
         );
     }
     fold(steps, "tag", text!("Tag of the side"), |steps| {
-        tag_form::written(visit, steps)
+        tag_form::written(visit, steps);
     });
     cautions(question, steps);
     printing::written(steps);
@@ -337,14 +231,14 @@ fn at_the_block(
             });
         },
     );
-    time(visit, bench, question, steps);
+    block_time::written(visit, bench, question, steps);
     balance(visit, bench, question, steps);
     closing::written(ledger, visit, bench, question, steps);
     give_up(visit, steps);
 }
 
 fn give_up(visit: &Visit, steps: &mut Steps) {
-    press_surely(
+    button_surely(
         steps,
         visit,
         "abandon",
@@ -403,7 +297,7 @@ fn balance(visit: &Visit, bench: &Bench, question: &Question, steps: &mut Steps)
             steps.nothing();
         } else {
             let name = text!("Take the last weighing back");
-            press_named(steps, "quiet", "undo", "↶", name);
+            button_named(steps, "quiet", "undo", "↶", name);
         }
     });
 }
@@ -427,240 +321,5 @@ fn cautions(question: &Question, steps: &mut Steps) {
                 }
             }
         }
-    });
-}
-
-/// A product with its field and what was weighed of it.
-fn one_line(
-    visit: &Visit,
-    bench: &Bench,
-    question: &Question,
-    planned: &PlannedLine,
-    steps: &mut Steps,
-) {
-    let catalogue = question.case.catalogue;
-    let whole = Line {
-        product: planned.product,
-        way: None,
-    };
-    let name = question.name(planned.product);
-    let readings = readings(bench, planned);
-    let class = if readings.is_empty() {
-        "to-weigh"
-    } else {
-        "is-weighed"
-    };
-    let key = catalogue[planned.product].id.as_str();
-    steps.element("li", &[("class", class), ("key", key)], |steps| {
-        let plan = mass_with_unit(planned.weight, visit.units);
-        weighing_field(visit, catalogue, whole, (&name, &plan), steps);
-        if planned.ways.len() > 1 {
-            fold(steps, "apart", text!("Weigh by part"), |steps| {
-                for (way, weight) in &planned.ways {
-                    let line = Line {
-                        product: planned.product,
-                        way: Some(*way),
-                    };
-                    let part = &catalogue[catalogue[*way].part].name;
-                    let name = say!("{name} off the {part}", name, part);
-                    let plan = mass_with_unit(*weight, visit.units);
-                    weighing_field(visit, catalogue, line, (&name, &plan), steps);
-                }
-            });
-        } else {
-            steps.nothing();
-        }
-        if readings.is_empty() {
-            steps.nothing();
-            return;
-        }
-        let sum: Mass = readings.iter().map(|(_, _, weighing)| weighing.net()).sum();
-        let sum = mass_with_unit(sum, visit.units);
-        let often = readings.len();
-        let told = if often == 1 {
-            say!("✓ {sum}, weighed once", sum)
-        } else {
-            say!("✓ {sum} in {often} weighings", sum, often)
-        };
-        fold(steps, "readings", &told, |steps| {
-            steps.element("ul", &[("class", "readings")], |steps| {
-                for (place, line, weighing) in &readings {
-                    let said = reading_said(catalogue, *line, *weighing);
-                    steps.element("li", &[("key", &place.to_string())], |steps| {
-                        steps.text(&said);
-                        let what = say!("Take back: {said}", said);
-                        press_named(steps, "quiet", &format!("back {place}"), "✕", &what);
-                    });
-                }
-            });
-        });
-    });
-}
-
-/// The readings of a product with their places among all weighings.
-fn readings(bench: &Bench, planned: &PlannedLine) -> Vec<(usize, Line, Weighing)> {
-    let all = bench.weigh_in.weighings().iter().enumerate();
-    all.filter(|(_, (line, _))| line.product == planned.product)
-        .map(|(place, (line, weighing))| (place, *line, *weighing))
-        .collect()
-}
-
-/// A reading as it was taken down.
-pub(crate) fn reading_said(catalogue: &Catalogue, line: Line, weighing: Weighing) -> String {
-    let gross = format!(
-        "{} {}",
-        notation::as_typed(&weighing.gross().normalize().to_string()),
-        weighing.unit().symbol()
-    );
-    let said = if weighing.tare().is_zero() {
-        gross
-    } else {
-        let tare = notation::as_typed(&weighing.tare().normalize().to_string());
-        say!("{gross} less tray {tare}", gross, tare)
-    };
-    match line.way {
-        None => said,
-        Some(way) => format!("{said} · {}", catalogue[catalogue[way].part].name),
-    }
-}
-
-fn weighing_field(
-    visit: &Visit,
-    catalogue: &Catalogue,
-    line: Line,
-    (name, plan): (&str, &str),
-    steps: &mut Steps,
-) {
-    let entry = weighed_entry(catalogue, line);
-    let control = id(&entry);
-    let note = format!("{control}-note");
-    let fault = visit.faults.get(&entry);
-    let pressed = format!("add {}", line_text(catalogue, line));
-    form(steps, "weighing", &pressed, text!("Add"), |steps| {
-        steps.element("label", &[("for", &control)], |steps| {
-            steps.text(name);
-            steps.text(" ");
-            steps.holding("small", &[("id", &note)], &say!("plan {plan}", plan));
-        });
-        steps.element("div", &[("class", "box")], |steps| {
-            let marks = [
-                ("id", control.as_str()),
-                (ENTRY, &entry),
-                ("aria-describedby", &note),
-                ("type", "text"),
-                ("inputmode", "decimal"),
-                ("autocomplete", "off"),
-                ("enterkeyhint", "done"),
-            ];
-            steps.element("input", &marks, |steps| {
-                let value = visit.entries.exact(&entry).unwrap_or_default();
-                steps.step('=', &format!("value {value}"));
-                if fault.is_some() {
-                    steps.step('=', "aria-invalid true");
-                }
-            });
-            steps.holding("span", &[("class", "unit")], unit(visit).symbol());
-        });
-        match fault {
-            Some(fault) => trouble(steps, "p", fault),
-            None => steps.nothing(),
-        }
-    });
-}
-
-fn minutes_said(minutes: Minutes) -> String {
-    format!("{} min", notation::minutes(minutes))
-}
-
-/// The time of every part.
-fn time(visit: &Visit, bench: &Bench, question: &Question, steps: &mut Steps) {
-    let catalogue = question.case.catalogue;
-    let mut ways: Vec<WayId> = Vec::new();
-    for node in question.sheet.breakdown.nodes() {
-        if let What::Part { way, .. } = node.what
-            && !ways.contains(&way)
-        {
-            ways.push(way);
-        }
-    }
-    ways.sort_by_key(|way| catalogue[catalogue[*way].part].order);
-    fold(steps, "time", text!("Time at the block"), |steps| {
-        note(
-            steps,
-            text!("A part without minutes keeps those of the plan."),
-        );
-        steps.element("ul", &[("class", "times")], |steps| {
-            for way in ways {
-                time_of(visit, bench, catalogue, way, steps);
-            }
-        });
-    });
-}
-
-fn time_of(visit: &Visit, bench: &Bench, catalogue: &Catalogue, way: WayId, steps: &mut Steps) {
-    let (way_id, way_name) = (&catalogue[way].id, &catalogue[way].name);
-    let part = &catalogue[catalogue[way].part].name;
-    steps.element("li", &[("key", way_id)], |steps| {
-        let spent = bench.weigh_in.minutes(way, visit.now);
-        steps.element("p", &[], |steps| {
-            steps.holding("strong", &[], part);
-            steps.text(" ");
-            steps.holding("small", &[], way_name);
-        });
-        match spent {
-            Some(spent) => steps.holding("p", &[("class", "finding")], &minutes_said(spent)),
-            None => steps.nothing(),
-        }
-        if bench.weigh_in.running_since(way).is_some() {
-            let name = say!("Stop the time of {part}", part);
-            press_named(
-                steps,
-                "running",
-                &format!("stop {way_id}"),
-                text!("Stop"),
-                &name,
-            );
-        } else {
-            let name = say!("Start the time of {part}", part);
-            press_named(
-                steps,
-                "quiet",
-                &format!("start {way_id}"),
-                text!("Start"),
-                &name,
-            );
-        }
-        let entry = format!("{MINUTES}{way_id}");
-        let label = say!("Minutes for {part}", part);
-        form(
-            steps,
-            "weighing",
-            &format!("spend {way_id}"),
-            text!("Add"),
-            |steps| {
-                field(
-                    steps,
-                    visit,
-                    &Field {
-                        name: &entry,
-                        label: &label,
-                        takes: Takes::Number("min"),
-                        usual: "",
-                        note: "",
-                    },
-                );
-            },
-        );
-        let times = bench.weigh_in.times().iter().enumerate();
-        steps.element("ul", &[("class", "readings")], |steps| {
-            for (place, (_, spent)) in times.filter(|(_, (of, _))| *of == way) {
-                let said = minutes_said(spent.minutes(visit.now));
-                steps.element("li", &[("key", &place.to_string())], |steps| {
-                    steps.text(&said);
-                    let what = say!("Take back: {said}", said);
-                    press_named(steps, "quiet", &format!("untime {place}"), "✕", &what);
-                });
-            }
-        });
     });
 }
