@@ -6,12 +6,13 @@ use crate::workshop::{Workshop, run, say};
 use crate::{fuzz, setup};
 
 /// What runs in the browser.
-const IN_THE_BROWSER: [&str; 9] = [
+const IN_THE_BROWSER: [&str; 10] = [
     "quantity",
     "carcass",
     "pricing",
     "decision",
     "scale",
+    "ledger",
     "document",
     "notation",
     "advice",

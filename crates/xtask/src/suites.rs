@@ -14,13 +14,14 @@ use crate::setup::{self, Browser};
 use crate::workshop::{Workshop, say};
 
 /// Packages without which a run on this machine would not be worth its name.
-const NATIVE: [&str; 14] = [
+const NATIVE: [&str; 15] = [
     "wording",
     "quantity",
     "carcass",
     "pricing",
     "decision",
     "scale",
+    "ledger",
     "document",
     "draft",
     "shelf",
