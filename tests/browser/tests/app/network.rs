@@ -69,6 +69,13 @@ fn only_the_app_itself_is_loaded_and_nothing_after_it() {
 #[test]
 fn the_app_works_on_when_the_server_is_gone() {
     visit(Screen::Phone, async |page| {
+        // A worker's script that breaks off on its way is a complaint of the browser.
+        page.wait(
+            "the service worker to be asked for",
+            async || Ok(page.server().asked()),
+            |asked| asked.iter().any(|file| file.ends_with("service-worker.js")),
+        )
+        .await?;
         page.server().stop();
         page.enter(&Side::default()).await?;
         page.says(&Side::default().figures()?).await?;
