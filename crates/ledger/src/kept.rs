@@ -66,15 +66,19 @@ impl Kept {
         self.changed.extend(items.into_keys());
     }
 
-    /// What changed since it was last asked; nothing where it was removed.
+    /// What changed since it was last asked, in the order of the keys; then what
+    /// was removed, with nothing. Where the writing is cut off, nothing is gone
+    /// whose successor is not there.
     pub(crate) fn take_changes(&mut self) -> Vec<(String, Option<String>)> {
-        core::mem::take(&mut self.changed)
+        let mut changes: Vec<_> = core::mem::take(&mut self.changed)
             .into_iter()
             .map(|key| {
                 let text = self.items.get(&key).cloned();
                 (key, text)
             })
-            .collect()
+            .collect();
+        changes.sort_by_key(|(_, text)| text.is_none());
+        changes
     }
 
     /// All of it.
@@ -114,7 +118,16 @@ mod tests {
             ]
         );
         kept.remove("a");
-        assert_eq!(kept.take_changes(), [("a".to_owned(), None)]);
+        kept.put("c", "4".to_owned());
+        assert_eq!(
+            kept.take_changes(),
+            [
+                ("c".to_owned(), Some("4".to_owned())),
+                ("a".to_owned(), None)
+            ]
+        );
+        kept.remove("c");
+        kept.take_changes();
         kept.clear();
         assert_eq!(kept.take_changes(), [("b".to_owned(), None)]);
         assert_eq!(kept.bytes(), 0);

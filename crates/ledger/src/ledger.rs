@@ -11,6 +11,7 @@ use wording::say;
 use crate::controls::{ASK_FIRST, KEEP, SURE, trouble};
 use crate::kept::{Kept, YIELDS};
 use crate::settings::Settings;
+use crate::stamp::Stamp;
 use crate::view::{GO, VIEW, View, ways};
 use crate::visit::{Catalogues, Done, Outcome, Refusal, Visit};
 use crate::{
@@ -23,6 +24,10 @@ pub(crate) const TEST: &str = "test.";
 
 /// The key of the settings.
 const SETTINGS: &str = "settings";
+
+/// The key of the stamp of what the own yields were learnt from. It is written
+/// after these, so that a cut-off between the two has them learnt anew.
+const LEARNT: &str = "yields-learnt";
 
 /// The key of the grinding log.
 const GRINDING: &str = "grinding";
@@ -48,6 +53,8 @@ pub(crate) struct Unreadable {
 pub struct Ledger {
     published: Catalogue,
     own: Catalogue,
+    /// Tells the published figures from those of another version.
+    mark: Stamp,
     pub(crate) kept: Kept,
     /// Closed tests by number, the first one first.
     tests: Vec<Numbered>,
@@ -62,6 +69,7 @@ impl Ledger {
     pub fn new(published: Catalogue) -> Self {
         Self {
             own: published.clone(),
+            mark: Stamp::default().with(&published.packed()),
             published,
             kept: Kept::default(),
             tests: Vec::new(),
@@ -73,10 +81,10 @@ impl Ledger {
 
     /// Takes what a browser keeps; whether the text was a request to do so.
     pub fn take(&mut self, text: &str) -> bool {
-        let Some((wire::TAKE, kept)) = text.split_once('\n') else {
+        let Some(kept) = wire::read_take(text) else {
             return false;
         };
-        self.kept = Kept::of(wire::pairs(kept));
+        self.kept = Kept::of(kept);
         self.read_kept();
         true
     }
@@ -138,7 +146,23 @@ impl Ledger {
                 });
             }
         }
-        self.relearn();
+        // What was learnt from just this need not be learnt again.
+        if self.kept.text(LEARNT) == Some(&self.stamp()) {
+            self.own = self.published.clone();
+            self.own.lay_own(self.kept.text(YIELDS).unwrap_or_default());
+        } else {
+            self.relearn();
+        }
+    }
+
+    /// Stands for all that own yields are learnt from.
+    fn stamp(&self) -> String {
+        let mut stamp = self.mark;
+        for (number, text) in self.kept.under(TEST) {
+            stamp = stamp.with(number.as_bytes()).with(text.as_bytes());
+        }
+        let settings = self.kept.text(SETTINGS).unwrap_or_default();
+        stamp.with(settings.as_bytes()).to_string()
     }
 
     /// Keeps what cannot be read under another key, so that a new beginning does
@@ -351,6 +375,12 @@ impl Ledger {
             self.kept.remove(YIELDS);
         } else {
             self.kept.put(YIELDS, text);
+        }
+        if self.tests.is_empty() {
+            self.kept.remove(LEARNT);
+        } else {
+            let stamp = self.stamp();
+            self.kept.put(LEARNT, stamp);
         }
     }
 }

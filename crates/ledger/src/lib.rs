@@ -29,6 +29,7 @@ mod printing;
 mod record;
 mod report;
 mod settings;
+mod stamp;
 mod standing;
 mod storage;
 mod tag_form;

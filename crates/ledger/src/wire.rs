@@ -23,8 +23,7 @@ use crate::visit::Visit;
 /// The first line of a request and of what answers it.
 pub const ASK: &str = "scale";
 
-/// The first line of a request to take what the browser keeps, by key, in the
-/// encoding of web forms.
+/// The first line of a request to take what the browser keeps.
 pub const TAKE: &str = "scale-kept";
 
 /// Stands for a text that is removed. No text of the ledger begins so.
@@ -42,11 +41,34 @@ pub fn request<'a>(
     format!("{ASK}\n{draft}\n{moment}\n{}\n{pressed}", typed.finish())
 }
 
-/// Writes a request to take what the browser keeps.
+/// Writes a request to take what the browser keeps: of each text its key, how
+/// many bytes it has, and then itself. A shop keeps a million of them, so they go
+/// as they are.
 pub fn take<'a>(kept: impl IntoIterator<Item = (&'a str, &'a str)>) -> String {
-    let mut items = Serializer::new(String::new());
-    items.extend_pairs(kept);
-    format!("{TAKE}\n{}", items.finish())
+    let mut request = TAKE.to_owned();
+    for (key, text) in kept {
+        request.push('\n');
+        request.push_str(key);
+        request.push(' ');
+        request.push_str(&text.len().to_string());
+        request.push('\n');
+        request.push_str(text);
+    }
+    request
+}
+
+/// Reads such a request.
+pub(crate) fn read_take(request: &str) -> Option<Vec<(String, String)>> {
+    let mut rest = request.strip_prefix(TAKE)?;
+    let mut kept = Vec::new();
+    while let Some(next) = rest.strip_prefix('\n') {
+        let (head, after) = next.split_once('\n')?;
+        let (key, bytes) = head.rsplit_once(' ')?;
+        let (text, behind) = after.split_at_checked(bytes.parse().ok()?)?;
+        kept.push((key.to_owned(), text.to_owned()));
+        rest = behind;
+    }
+    rest.is_empty().then_some(kept)
 }
 
 /// Before the names of fields of which the place shows at once what is chosen in
@@ -108,4 +130,26 @@ pub(crate) fn answer(
         changes.append_pair(name, text.unwrap_or(NOTHING));
     }
     format!("{ASK}\n{}\n{}\n{piece}", kept.finish(), changes.finish())
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    proptest! {
+        #[test]
+        fn what_is_kept_reads_back(kept in prop::collection::vec(("[a-z]{1,5}[.][0-9]", ".*"), 0..5)) {
+            let texts = kept.iter().map(|(key, text)| (key.as_str(), text.as_str()));
+            prop_assert_eq!(read_take(&take(texts)), Some(kept));
+        }
+
+        #[test]
+        fn no_text_panics(text in ".*", numbers in "[0-9]{1,20}") {
+            let _ = read_take(&text);
+            let _ = read_take(&format!("{TAKE}\na {numbers}\n{text}"));
+            let _ = read(&format!("{ASK}\n{text}\n{numbers} {text}"));
+        }
+    }
 }
