@@ -74,7 +74,7 @@ pub const ELEMENTS: [&str; 35] = [
 ];
 
 /// The names of attributes in an answer.
-pub const ATTRIBUTES: [&str; 39] = [
+pub const ATTRIBUTES: [&str; 40] = [
     "aria-busy",
     "aria-describedby",
     "aria-hidden",
@@ -114,6 +114,7 @@ pub const ATTRIBUTES: [&str; 39] = [
     "y1",
     "y2",
     "open",
+    "aria-expanded",
 ];
 
 /// An input or select whose value is kept under this name.

@@ -216,6 +216,18 @@ pub(crate) fn note(steps: &mut Steps, text: &str) {
     steps.holding("p", &[("class", "note")], text);
 }
 
+/// A button that shows what it names, or puts it away again.
+pub(crate) fn unfolded_by(steps: &mut Steps, is_open: bool, pressed: &str, text: &str) {
+    let expanded = if is_open { "true" } else { "false" };
+    let marks = [
+        ("class", "unfold"),
+        (WRITES, pressed),
+        ("aria-expanded", expanded),
+        ("key", pressed),
+    ];
+    steps::button(steps, &marks, text);
+}
+
 /// Something folded away.
 pub(crate) fn fold(steps: &mut Steps, key: &str, text: &str, content: impl FnOnce(&mut Steps)) {
     steps.element("details", &[("class", "fold"), ("key", key)], |steps| {

@@ -9,7 +9,9 @@ use quantity::{Decimal, Share, typed};
 use scale::{Learning, OddLevel, Prior, TestedSide};
 use wording::{say, text};
 
-use crate::controls::{Field, Takes, button, button_surely, field, fold, form, heading, note};
+use crate::controls::{
+    Field, Takes, button, button_surely, field, fold, form, heading, note, unfolded_by,
+};
 use crate::ledger::Ledger;
 use crate::tests_kept::title;
 use crate::view::{GO, View};
@@ -17,6 +19,10 @@ use crate::visit::{Done, Outcome, Refusal, Visit};
 
 /// The entry of how many sides the published yields count for.
 const YIELDS: &str = "yields.prior";
+
+/// The entry of the part whose yields are shown: those of all would be more than a
+/// phone puts together at once.
+const OPEN: &str = "open.part";
 
 /// The entry of how many sides the published spread counts for.
 const SPREAD: &str = "yields.spread";
@@ -44,6 +50,14 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
         "all-published" => {
             let ways = ledger.catalogues().published.ways();
             settings.as_published = ways.map(|(_, way)| way.id.clone()).collect();
+        }
+        "open-part" => {
+            if visit.entries.text(OPEN) == about {
+                visit.entries.clear(OPEN);
+            } else {
+                visit.entries.set(OPEN, about);
+            }
+            return Some(Ok(Done::Shown));
         }
         "all-own" => settings.as_published.clear(),
         _ => return None,
@@ -99,7 +113,7 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
     if learning.learnt().next().is_some() {
         heading(steps, text!("Yields of every part"));
         everywhere(ledger, visit, steps);
-        parts(ledger, &learning, steps);
+        parts(ledger, visit, &learning, steps);
         spread(&learning, &tested, steps);
     }
     formula(steps);
@@ -257,7 +271,7 @@ fn everywhere(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
 }
 
 /// Every part that some test says something about, each behind a fold.
-fn parts(ledger: &Ledger, learning: &Learning, steps: &mut Steps) {
+fn parts(ledger: &Ledger, visit: &Visit, learning: &Learning, steps: &mut Steps) {
     let catalogue = ledger.catalogues().published;
     let mut learnt: Vec<(PartId, WayId, StockEnd)> = learning
         .learnt()
@@ -269,11 +283,20 @@ fn parts(ledger: &Ledger, learning: &Learning, steps: &mut Steps) {
             continue;
         };
         let part = &catalogue[*part];
-        fold(steps, &part.id, &part.name, |steps| {
+        let is_open = visit.entries.text(OPEN) == part.id;
+        unfolded_by(
+            steps,
+            is_open,
+            &format!("open-part {}", part.id),
+            &part.name,
+        );
+        if is_open {
             for of_way in of_part.chunk_by(|one, next| one.1 == next.1) {
                 one_way(ledger, learning, of_way, steps);
             }
-        });
+        } else {
+            steps.nothing();
+        }
     }
 }
 

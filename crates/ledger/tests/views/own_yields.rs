@@ -44,7 +44,7 @@ fn without_a_test_the_way_to_one_is_offered() {
 
 #[test]
 fn every_figure_of_a_way_is_that_of_the_learning() {
-    let page = yields(ordinary(3));
+    let mut page = yields(ordinary(3));
     assert!(page.text().contains("Sides in them: 3."), "{}", page.text());
     let catalogue = published();
     let tested: Vec<TestedSide> = ordinary(3)
@@ -54,6 +54,8 @@ fn every_figure_of_a_way_is_that_of_the_learning() {
     let learning = Learning::of(&catalogue, Prior::default(), &tested);
     let way = tested[0].ways[0].way;
     let known = learning.way(way, StockEnd::Grain);
+    let part = catalogue[catalogue[way].part].id.clone();
+    page.press(&format!("open-part {part}"));
     let rows = rows(&page);
     for output in &known.outputs {
         let low_high = [output.interval.low, output.interval.high].map(percent);
@@ -70,13 +72,17 @@ fn every_figure_of_a_way_is_that_of_the_learning() {
         );
     }
     // No end of the stock that nothing was seen of.
+    assert!(page.text().contains("grain-fed. Sides"));
     assert!(!page.text().contains("grass-fed. Sides"));
+    page.press(&format!("open-part {part}"));
+    assert!(!page.text().contains("grain-fed. Sides"), "put away again");
 }
 
 #[test]
 fn a_way_and_all_ways_go_back_to_the_published_yields_and_return() {
     let mut page = yields(ordinary(2));
     let own = page.store["yields"].clone();
+    page.press("open-part strip-loin");
     let way = page
         .piece
         .lines()
