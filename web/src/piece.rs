@@ -9,6 +9,10 @@ use yew::prelude::*;
 
 use crate::element::{Element, element};
 use crate::entry_field::mark_all;
+use crate::taking_in::take_in;
+
+/// The most bytes that are read of a file: more than a browser keeps for a page.
+const LARGEST_FILE: i32 = 12_000_000;
 
 /// What is typed into controls, by their names.
 pub type Entries = Vec<(String, String)>;
@@ -88,6 +92,7 @@ impl Open {
         let mut made = element(self.name);
         let mut entry = None;
         let mut value = None;
+        let mut is_file = false;
         for (name, text) in self.attributes {
             made = match name {
                 "key" => made.key(&text),
@@ -103,10 +108,16 @@ impl Open {
                 FORGET => made.on_click(telling(&ears.forget, text)),
                 WRITES if self.name == "form" => handing_in(made, &ears.take, text),
                 WRITES => made.on_click(telling(&ears.take, text)),
-                _ => made.write(name, text),
+                _ => {
+                    is_file |= name == "type" && text == "file";
+                    made.write(name, text)
+                }
             };
         }
         if let Some(entry) = entry {
+            if is_file {
+                return reading(made, entry, ears).put_all(self.children).html();
+            }
             let typed = entries.iter().find(|(name, _)| *name == entry);
             value = typed.map(|(_, text)| text.clone()).or(value);
             made = listening(made, self.name == "select", entry, ears);
@@ -131,6 +142,16 @@ fn handing_in(form: Element, ear: &Callback<String>, what: String) -> Element {
         ear.emit(what.clone());
     });
     form.on(Rc::new(html::onsubmit::Wrapper::new(handed_in)))
+}
+
+/// A control that tells the text of the file that is chosen in it.
+fn reading(control: Element, name: String, ears: &Ears) -> Element {
+    let set = ears.set.clone();
+    let chosen = Callback::from(move |event: Event| {
+        let (set, name) = (set.clone(), name.clone());
+        take_in(&event, LARGEST_FILE, move |text| set.emit((name, text)));
+    });
+    control.on(Rc::new(html::onchange::Wrapper::new(chosen)))
 }
 
 /// A control that tells what is set in it.

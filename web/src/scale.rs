@@ -98,7 +98,7 @@ pub fn Scale(props: &ScaleProps) -> Html {
                     let mut stands = stands.borrow_mut();
                     write(&mut stands.entries, &name, Some(text));
                     keep_typed(&mut stands);
-                    name.starts_with(wire::AT_ONCE)
+                    name.starts_with(wire::AT_ONCE) || name.starts_with(wire::FILE)
                 };
                 // What is weighed waits for its button; what is chosen does not.
                 if is_chosen {
@@ -226,7 +226,9 @@ fn write(entries: &mut Entries, name: &str, text: Option<String>) {
 }
 
 fn keep_typed(stands: &mut Standing) {
-    let text = wire::form(&stands.entries);
+    let entries = stands.entries.iter();
+    let entries = entries.filter(|(name, _)| !name.starts_with(wire::FILE));
+    let text = wire::form(entries.map(|(name, text)| (name.as_str(), text.as_str())));
     if !kept(TYPED, Some(&text)) {
         stands.is_full = true;
     }

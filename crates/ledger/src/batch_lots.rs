@@ -81,11 +81,13 @@ pub(crate) fn lots(visit: &Visit) -> Vec<(String, Mass)> {
 }
 
 fn put_lots(visit: &mut Visit, lots: &[(String, Mass)]) {
-    let pairs: Vec<(String, String)> = lots
+    let weights: Vec<String> = lots
         .iter()
-        .map(|(lot, weight)| (lot.clone(), weight.kg().normalize().to_string()))
+        .map(|(_, weight)| weight.kg().normalize().to_string())
         .collect();
-    visit.entries.set(LOTS, &wire::form(&pairs));
+    let pairs = lots.iter().zip(&weights);
+    let pairs = pairs.map(|((lot, _), weight)| (lot.as_str(), weight.as_str()));
+    visit.entries.set(LOTS, &wire::form(pairs));
 }
 
 fn add(ledger: &Ledger, visit: &mut Visit) -> Result<Done, Refusal> {

@@ -17,6 +17,8 @@ pub(crate) enum Takes {
     Day,
     /// A time of the day.
     Time,
+    /// A file, of which the text goes into the entry.
+    File,
 }
 
 /// A field.
@@ -60,13 +62,17 @@ pub(crate) fn field_with(steps: &mut Steps, visit: &Visit, field: &Field, fault:
                     Takes::Number(_) | Takes::Words => "text",
                     Takes::Day => "date",
                     Takes::Time => "time",
+                    Takes::File => "file",
                 };
                 steps.step('=', &format!("type {kind}"));
                 if let Takes::Number(_) = field.takes {
                     steps.step('=', "inputmode decimal");
                 }
-                steps.step('=', "autocomplete off");
-                steps.step('=', &format!("value {value}"));
+                // What a file holds is not for its field to show.
+                if field.takes != Takes::File {
+                    steps.step('=', "autocomplete off");
+                    steps.step('=', &format!("value {value}"));
+                }
                 if fault.is_some() {
                     steps.step('=', "aria-invalid true");
                 }

@@ -20,7 +20,7 @@ use crate::wire;
 const BEFORE: &str = "at.record.before";
 
 /// The entry of the text of a file that is taken in.
-const FILE: &str = "record.file";
+const FILE: &str = "file.record";
 
 /// The first name in a file of everything, with its version.
 const HEAD: (&str, &str) = ("sideworth-record", "1");
@@ -83,13 +83,39 @@ fn read(text: &str) -> Option<Vec<(String, String)>> {
     is_whole.then(|| pairs.split_off(1))
 }
 
+fn no_file() -> &'static str {
+    text!("This is no file of everything, or not all of it. Nothing was changed.")
+}
+
+/// What a file would bring, before it is taken in.
+fn coming(visit: &Visit, items: &[(String, String)], steps: &mut Steps) {
+    let tests = items
+        .iter()
+        .filter(|(key, _)| key.starts_with(TEST))
+        .count();
+    let bytes: usize = items.iter().map(|(key, text)| key.len() + text.len()).sum();
+    let said = say!(
+        "The file holds {tests} cutting tests, in all {size}.",
+        tests,
+        megabytes(bytes)
+    );
+    steps.holding("p", &[("class", "finding")], &said);
+    button_surely(
+        steps,
+        visit,
+        "take-record",
+        [
+            text!("Take it in"),
+            text!(
+                "It takes the place of everything that is kept here. This cannot be undone: save what is here as a file first."
+            ),
+            text!("Leave it"),
+        ],
+    );
+}
+
 fn take_in(ledger: &mut Ledger, visit: &mut Visit) -> Result<Done, Refusal> {
-    let items = read(visit.entries.text(FILE)).ok_or_else(|| {
-        let why = text!(
-            "This is no file of everything, or not all of it: open the file, copy the whole line and paste it here."
-        );
-        Refusal::at(FILE, why)
-    })?;
+    let items = read(visit.entries.text(FILE)).ok_or_else(|| Refusal::at(FILE, no_file()))?;
     let bytes: usize = items.iter().map(|(key, text)| key.len() + text.len()).sum();
     if bytes > ROOM {
         let why = text!("It holds more than a browser keeps.");
@@ -97,6 +123,7 @@ fn take_in(ledger: &mut Ledger, visit: &mut Visit) -> Result<Done, Refusal> {
     }
     ledger.replace(items);
     visit.entries.clear_under("record.");
+    visit.entries.clear(FILE);
     Ok(Done::Shown)
 }
 
@@ -153,24 +180,17 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
         |steps| {
             let about = Field {
                 name: FILE,
-                label: text!("The line of the file"),
-                takes: Takes::Words,
+                label: text!("A file of everything"),
+                takes: Takes::File,
                 usual: "",
-                note: text!("Open the file, copy all of it and paste it here."),
+                note: "",
             };
             field(steps, visit, &about);
-            button_surely(
-                steps,
-                visit,
-                "take-record",
-                [
-                    text!("Take it in"),
-                    text!(
-                        "It takes the place of everything that is kept here. This cannot be undone: save what is here as a file first."
-                    ),
-                    text!("Leave it"),
-                ],
-            );
+            match visit.entries.exact(FILE).map(read) {
+                None => steps.nothing(),
+                Some(None) => trouble(steps, "p", no_file()),
+                Some(Some(items)) => coming(visit, &items, steps),
+            }
         },
     );
     unreadable(ledger, steps);

@@ -75,8 +75,12 @@ pub(crate) fn read_take(request: &str) -> Option<Vec<(String, String)>> {
 /// them; what stands in others waits for a button.
 pub const AT_ONCE: &str = "at.";
 
+/// Before the names of fields in which a file is chosen. What it holds is shown at
+/// once and kept nowhere by itself.
+pub const FILE: &str = "file.";
+
 /// What stands in the fields, as a line.
-pub fn form(pairs: &[(String, String)]) -> String {
+pub fn form<'a>(pairs: impl IntoIterator<Item = (&'a str, &'a str)>) -> String {
     let mut line = Serializer::new(String::new());
     line.extend_pairs(pairs);
     line.finish()

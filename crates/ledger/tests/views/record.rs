@@ -72,19 +72,19 @@ fn everything_goes_out_and_comes_in_on_another_device() {
     assert!(!content.contains('\n'));
 
     let mut other = record(Vec::new(), "kept");
-    other.type_into("record.file", content);
+    other.type_into("file.record", content);
     other.press("sure? take-record");
     assert!(!other.store.contains_key("test.1"), "asked first");
     other.press("take-record");
     assert_eq!(other.store, page.store);
-    assert!(!other.entries.contains_key("record.file"));
+    assert!(!other.entries.contains_key("file.record"));
     other.reload();
     other.press("view yields");
     assert!(other.text().contains("Sides in them: 3."));
 
     // What is there is replaced, not mixed.
     let mut third = record(ordinary(5), "kept");
-    third.type_into("record.file", content);
+    third.type_into("file.record", content);
     third.press("take-record");
     assert_eq!(third.store, page.store);
 }
@@ -97,12 +97,12 @@ fn a_file_that_was_cut_off_changes_nothing() {
     let content = whole.rsplit('\n').next().expect("a line").to_owned();
     let before = page.store.clone();
     for cut in [0, 5, content.len() / 2, content.len() - 1] {
-        page.type_into("record.file", &content[..cut]);
+        page.type_into("file.record", &content[..cut]);
         page.press("take-record");
         assert!(page.text().contains("no file of everything"), "{cut}");
         assert_eq!(page.store, before, "{cut}");
     }
-    page.type_into("record.file", &content.replacen("record=1", "record=2", 1));
+    page.type_into("file.record", &content.replacen("record=1", "record=2", 1));
     page.press("take-record");
     assert_eq!(page.store, before);
 }
@@ -221,7 +221,7 @@ proptest! {
         for name in ["record.scheme", "at.record.before", "record.listed", "record.codes", "grind.lots", "grind.code", "grind.lot", "grind.weight", "grind.day", "grind.time", "grind.cleaned-day", "grind.product", "at.grind.side", "trace.lot", "trace.shown"] {
             page.type_into(name, &typed);
         }
-        page.type_into("record.file", &form);
+        page.type_into("file.record", &form);
         for part in ["sides", "grinding", "trace", "kept"] {
             page.press(&format!("record-part {part}"));
         }

@@ -455,11 +455,6 @@ pub(super) const ROWS: &[Row] = &[
         "Recordatorios, no consejos: las reglas varían según el lugar y cambian. Su inspector y las normas locales deciden qué debe guardar, y por cuánto tiempo.",
     ],
     [
-        "This is no file of everything, or not all of it: open the file, copy the whole line and paste it here.",
-        "Ce n’est pas un fichier complet, ou il en manque : ouvrez le fichier, copiez toute la ligne et collez-la ici.",
-        "Esto no es un archivo de todo, o no está entero: abra el archivo, copie toda la línea y péguela aquí.",
-    ],
-    [
         "It holds more than a browser keeps.",
         "Il contient plus que ce qu’un navigateur garde.",
         "Contiene más de lo que guarda un navegador.",
@@ -488,16 +483,6 @@ pub(super) const ROWS: &[Row] = &[
         "Take a file of everything in",
         "Reprendre un fichier complet",
         "Tomar un archivo de todo",
-    ],
-    [
-        "The line of the file",
-        "La ligne du fichier",
-        "La línea del archivo",
-    ],
-    [
-        "Open the file, copy all of it and paste it here.",
-        "Ouvrez le fichier, copiez tout et collez-le ici.",
-        "Abra el archivo, copie todo y péguelo aquí.",
     ],
     ["Take it in", "Le reprendre", "Tomarlo"],
     [
@@ -891,4 +876,19 @@ pub(super) const ROWS: &[Row] = &[
     ],
     ["Value", "Valeur", "Valor"],
     ["Usable", "Utilisable", "Utilizable"],
+    [
+        "A file of everything",
+        "Un fichier de tout",
+        "Un archivo de todo",
+    ],
+    [
+        "This is no file of everything, or not all of it. Nothing was changed.",
+        "Ce n’est pas un fichier de tout, ou il est incomplet. Rien n’a été changé.",
+        "No es un archivo de todo, o no está entero. No se cambió nada.",
+    ],
+    [
+        "The file holds {tests} cutting tests, in all {size}.",
+        "Le fichier contient {tests} essais de coupe, {size} en tout.",
+        "El archivo contiene {tests} pruebas de corte, {size} en total.",
+    ],
 ];
