@@ -187,7 +187,8 @@ impl Page {
              HTMLAnchorElement.prototype.click = function () {
                  last.text().then((text) => { window.handedOut = text; });
              };
-             document.getElementById(arguments[0]).closest('details').open = true",
+             const fold = document.getElementById(arguments[0]).closest('details');
+             if (fold !== null) fold.open = true",
             json!([button]),
         )
         .await?;

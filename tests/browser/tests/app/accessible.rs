@@ -8,14 +8,14 @@ use serde_json::{Value, json};
 use thirtyfour::By;
 
 /// The script, brought by `cargo xtask test`.
-fn axe() -> Result<String> {
+pub(crate) fn axe() -> Result<String> {
     let script =
         env::var_os("AXE").context("AXE does not name axe-core: call `cargo xtask test`")?;
     Ok(fs::read_to_string(script)?)
 }
 
 /// What is found on the page as it stands, a line for each element.
-async fn findings(page: &Page) -> Result<Vec<String>> {
+pub(crate) async fn findings(page: &Page) -> Result<Vec<String>> {
     let found = page
         .run_until_done(
             "const done = arguments[arguments.length - 1];

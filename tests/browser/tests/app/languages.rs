@@ -22,7 +22,7 @@ const SIDE: Side = Side {
 };
 
 /// Chooses a language at the foot of the page and waits until it is spoken.
-async fn speak(page: &Page, language: Language) -> Result<()> {
+pub(crate) async fn speak(page: &Page, language: Language) -> Result<()> {
     page.choose(By::Id("language"), language.primary()).await?;
     page.wait(
         "the page to be in another language",
@@ -41,7 +41,7 @@ async fn speak(page: &Page, language: Language) -> Result<()> {
 
 /// Every text on the page, whether in sight or folded away, and every name that only a screen
 /// reader says.
-async fn said(page: &Page) -> Result<BTreeSet<String>> {
+pub(crate) async fn said(page: &Page) -> Result<BTreeSet<String>> {
     let all = page
         .run(
             "const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
@@ -58,7 +58,7 @@ async fn said(page: &Page) -> Result<BTreeSet<String>> {
 }
 
 /// English texts and names that are different in a language: none of them may be left.
-fn english_only(language: Language, names_in: NamesIn) -> Result<BTreeSet<String>> {
+pub(crate) fn english_only(language: Language, names_in: NamesIn) -> Result<BTreeSet<String>> {
     let all = |language: Language| [language.page(), language.rest()].concat();
     let (english, other) = (all(Language::English), all(language));
     let catalogue = Catalogue::published()?;

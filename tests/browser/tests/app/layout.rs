@@ -1,6 +1,6 @@
 //! Room for a thumb, and nothing beyond the edge of the screen.
 
-use anyhow::{Result, ensure};
+use anyhow::{Context, Result, ensure};
 use browser_tests::{Feature, Page, Place, Screen, Side, needs, visit};
 use serde_json::json;
 
@@ -12,13 +12,40 @@ const TARGET: u32 = 44;
 /// buttons of class `quiet` (WCAG 2.2, success criterion 2.5.8).
 const QUIET_TARGET: u32 = 24;
 
-async fn unfold(page: &Page) -> Result<()> {
+pub(crate) async fn unfold(page: &Page) -> Result<()> {
     page.run(
         "document.querySelectorAll('details').forEach((fold) => { fold.open = true; })",
         json!([]),
     )
     .await
     .map(drop)
+}
+
+/// Holds every control in sight against the room that it needs.
+pub(crate) async fn has_room(page: &Page) -> Result<()> {
+    let measured = page
+        .run(
+            "const [target, quiet] = arguments;
+             const controls = [...document.querySelectorAll('input, select, button, summary, a')]
+                 .filter((control) => control.checkVisibility());
+             return {
+                 count: controls.length,
+                 small: controls.map((control) => {
+                     const box = control.getBoundingClientRect();
+                     const least = control.classList.contains('quiet') ? quiet : target;
+                     return box.width < least || box.height < least
+                         ? `${box.width}×${box.height}: ${control.outerHTML.slice(0, 160)}` : null;
+                 }).filter((small) => small !== null),
+             }",
+            json!([TARGET, QUIET_TARGET]),
+        )
+        .await?;
+    ensure!(
+        measured["count"].as_u64().is_some_and(|count| count > 5),
+        "{measured}"
+    );
+    ensure!(measured["small"] == json!([]), "{:#}", measured["small"]);
+    Ok(())
 }
 
 #[test]
@@ -32,32 +59,7 @@ fn every_control_has_room_for_a_thumb() {
         for place in Place::ALL {
             page.go_to(place).await?;
             unfold(page).await?;
-            let measured = page
-                .run(
-                    "const [target, quiet] = arguments;
-                     const controls = [...document.querySelectorAll('input, select, button, summary, a')]
-                         .filter((control) => control.checkVisibility());
-                     return {
-                         count: controls.length,
-                         small: controls.map((control) => {
-                             const box = control.getBoundingClientRect();
-                             const least = control.classList.contains('quiet') ? quiet : target;
-                             return box.width < least || box.height < least
-                                 ? `${box.width}×${box.height}: ${control.outerHTML.slice(0, 160)}` : null;
-                         }).filter((small) => small !== null),
-                     }",
-                    json!([TARGET, QUIET_TARGET]),
-                )
-                .await?;
-            ensure!(
-                measured["count"].as_u64().is_some_and(|count| count > 5),
-                "{place:?}: {measured}"
-            );
-            ensure!(
-                measured["small"] == json!([]),
-                "{place:?}: {:#}",
-                measured["small"]
-            );
+            has_room(page).await.with_context(|| format!("{place:?}"))?;
         }
         Ok(())
     });
@@ -65,7 +67,7 @@ fn every_control_has_room_for_a_thumb() {
 
 /// What reaches beyond the right edge of the screen, of its place, of its field or of its line of
 /// the sheet, and what is typed and cut off, unless it is longer than 430.25.
-async fn beyond_the_edge(page: &Page) -> Result<()> {
+pub(crate) async fn beyond_the_edge(page: &Page) -> Result<()> {
     let beyond = page
         .run(
             "const tag = (element) => element.outerHTML.slice(0, 120);

@@ -19,6 +19,7 @@ mod origin;
 mod print;
 mod saved;
 mod scale;
+mod scale_views;
 mod shell;
 mod storage;
 mod strip;

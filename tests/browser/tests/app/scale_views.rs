@@ -1,0 +1,235 @@
+//! Every view of the scale's place, in a shop that has cut some sides: for every eye and thumb, in
+//! every language, and from a tray of mince back to its side.
+
+use anyhow::{Context, Result, ensure};
+use browser_tests::{Feature, Page, Place, Screen, Side, needs, visit};
+use carcass::{Catalogue, NamesIn, Stock, break_down};
+use quantity::{Decimal, Mass};
+use scale::{ClosedTest, ClosedWeights, Tag, products};
+use serde_json::json;
+use thirtyfour::By;
+use wording::Language;
+
+use crate::accessible::{axe, findings};
+use crate::languages::{english_only, said, speak};
+use crate::layout::{beyond_the_edge, has_room, unfold};
+
+/// The views with what the address of each is among what the page keeps.
+const VIEWS: [&str; 9] = [
+    "view=weigh-in",
+    "view=tests",
+    "view=yields&open.part=strip-loin",
+    "view=standing",
+    "view=record&record.part=sides&record.codes=1",
+    "view=record&record.part=grinding",
+    "view=record&record.part=trace&trace.shown=L0",
+    "view=record&record.part=kept",
+    "view=bought&at.bought.weight=10&at.bought.price=12&at.bought.usable=7&at.bought.portion=250",
+];
+
+/// Invented sides as the browser has kept them, by turns of two suppliers.
+fn sides(count: i64) -> Result<Vec<String>> {
+    let catalogue = Catalogue::published()?;
+    let plan = &catalogue.plan("boneless").context("a plan")?.plan;
+    let weight = Mass::from_kg(Decimal::from(180));
+    let side = break_down(&catalogue, weight, 1, plan, Stock::GRAIN);
+    let closed = |number: i64| {
+        let mut pieces: Vec<Mass> = products(&side).map(|(_, _, node)| node.weight).collect();
+        // What one cut has more of, another has less of.
+        for (place, step) in [(3, number), (4, -number), (9, 2 - number), (10, number - 2)] {
+            if let Some(piece) = pieces.get_mut(place) {
+                *piece += Mass::from_kg(Decimal::new(step, 2));
+            }
+        }
+        let weights = ClosedWeights {
+            pieces,
+            unexplained: Mass::ZERO,
+            was_accepted: false,
+        };
+        let tag = Tag {
+            lot: format!("L{number}"),
+            supplier: ["Invented North", "Invented South"][usize::from(number % 2 == 1)].to_owned(),
+            received: "2026-03-09".parse().ok(),
+            ..Tag::default()
+        };
+        ClosedTest::of(&catalogue, &side, (Stock::GRAIN, 1), &weights, tag, None).to_text()
+    };
+    Ok((0..count).map(closed).collect())
+}
+
+/// Opens the app in a shop that has cut ten sides and has one at the block.
+async fn in_a_shop(page: &Page) -> Result<()> {
+    page.enter(&Side::default()).await?;
+    page.run(
+        "arguments[0].forEach((test, index) => {
+             localStorage.setItem(`sideworth/scale/test.${index + 1}`, test);
+         })",
+        json!([sides(10)?]),
+    )
+    .await?;
+    page.reload().await?;
+    page.go_to(Place::Scale).await?;
+    page.reads(".in-view", |text| text.contains("on the block"))
+        .await?;
+    page.tap(By::XPath("//button[.='Begin the weigh-in']"))
+        .await?;
+    page.reads(".balance", |text| text.contains("Not yet"))
+        .await
+        .map(drop)
+}
+
+/// Goes to a view by what the page keeps of it.
+async fn go_to(page: &Page, view: &str) -> Result<()> {
+    page.run(
+        "localStorage.setItem('sideworth/scale/typed', arguments[0])",
+        json!([view]),
+    )
+    .await?;
+    page.reload().await?;
+    page.go_to(Place::Scale).await?;
+    page.reads(".in-view", |text| !text.is_empty())
+        .await
+        .map(drop)
+}
+
+#[test]
+fn axe_finds_nothing_in_any_view() {
+    if !needs(&[Feature::Looks, Feature::ExactScreen]) {
+        return;
+    }
+    visit(Screen::Narrow, async |page| {
+        in_a_shop(page).await?;
+        let mut all = Vec::new();
+        for view in VIEWS {
+            go_to(page, view).await?;
+            page.run(&axe()?, json!([])).await?;
+            unfold(page).await?;
+            for scheme in ["light", "dark"] {
+                page.prefer(scheme).await?;
+                for finding in findings(page).await? {
+                    all.push(format!("{view}, {scheme}: {finding}"));
+                }
+            }
+        }
+        ensure!(all.is_empty(), "{}", all.join("\n"));
+        Ok(())
+    });
+}
+
+#[test]
+fn every_view_has_room_for_a_thumb_and_keeps_within_the_edge() {
+    if !needs(&[Feature::ExactScreen]) {
+        return;
+    }
+    for screen in [Screen::Narrow, Screen::Phone] {
+        visit(screen, async |page| {
+            in_a_shop(page).await?;
+            for view in VIEWS {
+                go_to(page, view).await?;
+                unfold(page).await?;
+                has_room(page).await.context(view)?;
+                beyond_the_edge(page).await.context(view)?;
+            }
+            Ok(())
+        });
+    }
+}
+
+fn leaves_no_english(language: Language, names_in: NamesIn) {
+    visit(Screen::Phone, async |page| {
+        in_a_shop(page).await?;
+        page.until_kept().await?;
+        speak(page, language).await?;
+        let english = english_only(language, names_in)?;
+        let mut spoken = 0;
+        for view in VIEWS {
+            page.run(
+                "localStorage.setItem('sideworth/scale/typed', arguments[0])",
+                json!([view]),
+            )
+            .await?;
+            page.reload().await?;
+            page.tap(By::Css("nav button:nth-child(5)")).await?;
+            page.reads(".in-view", |text| !text.is_empty()).await?;
+            let said = said(page).await?;
+            let left: Vec<_> = said.intersection(&english).collect();
+            ensure!(left.is_empty(), "{view}: this is still English: {left:#?}");
+            let rest = language.rest();
+            spoken += rest.lines().filter(|text| said.contains(*text)).count();
+        }
+        ensure!(spoken > 60, "only {spoken} texts are in the language");
+        Ok(())
+    });
+}
+
+#[test]
+fn french_leaves_no_english_in_any_view() {
+    leaves_no_english(Language::French, NamesIn::French);
+}
+
+#[test]
+fn spanish_leaves_no_english_in_any_view() {
+    leaves_no_english(Language::Spanish, NamesIn::Spanish);
+}
+
+async fn press(page: &Page, name: &str) -> Result<()> {
+    page.tap(By::XPath(format!(
+        "//div[@class='scale']//button[.='{name}' or @aria-label='{name}']"
+    )))
+    .await
+}
+
+#[test]
+fn all_that_is_kept_goes_out_as_a_file_is_deleted_and_comes_back() {
+    visit(Screen::Phone, async |page| {
+        in_a_shop(page).await?;
+        go_to(page, "view=record&record.part=kept").await?;
+        unfold(page).await?;
+        page.run(
+            "const button = [...document.querySelectorAll('.scale button')]
+                 .find((button) => button.textContent === 'Save everything as a file');
+             button.id = 'save-all';",
+            json!([]),
+        )
+        .await?;
+        let file = page.handed_out("save-all").await?;
+        ensure!(file.contains("test.10"), "{file}");
+        press(page, "Delete everything kept here").await?;
+        page.reads(".sure", |text| text.contains("cannot be undone"))
+            .await?;
+        press(page, "Delete everything kept here").await?;
+        let kept =
+            "return Object.keys(localStorage).filter((key) => key.includes('/scale/test')).length";
+        page.wait(
+            "everything to be deleted",
+            async || page.run(kept, json!([])).await,
+            |count| *count == json!(0),
+        )
+        .await?;
+        unfold(page).await?;
+        page.run(
+            "const input = document.querySelector('.scale input[type=file]');
+             const files = new DataTransfer();
+             files.items.add(new File([arguments[0]], 'record.txt', { type: 'text/plain' }));
+             input.files = files.files;
+             input.dispatchEvent(new Event('change', { bubbles: true }))",
+            json!([file]),
+        )
+        .await?;
+        page.reads(".in-view", |text| {
+            text.contains("The file holds 10 cutting tests")
+        })
+        .await?;
+        press(page, "Take it in").await?;
+        page.reads(".sure", |text| text.contains("cannot be undone"))
+            .await?;
+        press(page, "Take it in").await?;
+        page.wait(
+            "everything to be back",
+            async || page.run(kept, json!([])).await,
+            |count| *count == json!(10),
+        )
+        .await
+        .map(drop)
+    });
+}
