@@ -1256,9 +1256,14 @@ pub(super) const ROWS: &[Row] = &[
         "Línea {line}, columna {column}: {what}.",
     ],
     [
-        "The file holds something other than saved plans.",
-        "Le fichier contient autre chose que des plans gardés.",
-        "El archivo contiene algo distinto de planes guardados.",
+        "The file holds something other than plans.",
+        "Le fichier contient autre chose que des plans.",
+        "El archivo contiene algo distinto de planes.",
+    ],
+    [
+        "Plan from a file",
+        "Plan d’un fichier",
+        "Plan de un archivo",
     ],
     [
         "A newer version of the app wrote the file (version {version}, this one reads {newest}). Reload the page to get it.",
