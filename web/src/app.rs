@@ -12,6 +12,7 @@ use yew::prelude::*;
 
 use crate::cuts::Cuts;
 use crate::element::{Element, button, element};
+use crate::elsewhere::{choice, use_elsewhere};
 use crate::foot::foot;
 use crate::history::History;
 use crate::keeping::{self, Keeping};
@@ -118,19 +119,21 @@ fn Counter(props: &CounterProps) -> Html {
             }
         })
     };
+    let elsewhere = use_elsewhere();
     let dispatch = {
         let dispatcher = state.dispatcher();
         use_callback((), move |action: Action, ()| dispatcher.dispatch(action))
     };
     {
         let keeping = keeping.clone();
+        let elsewhere = elsewhere.clone();
         let first = use_mut_ref(|| true);
         use_effect_with(state.draft.clone(), move |draft| {
             // What was just fetched need not be stored again.
             if first.replace(false) {
                 return;
             }
-            keeping.set(keeping::keep(draft));
+            keeping.set(keeping::keep(draft, elsewhere.as_deref()));
         });
     }
 
@@ -141,6 +144,7 @@ fn Counter(props: &CounterProps) -> Html {
     use_undo_keys(&dispatch);
     let settled = use_settled(&state);
     let is_wide = is_wide();
+    let is_whole = use_follows();
     let trouble = state.trouble.clone().map(AttrValue::from);
     let places = Place::ALL.map(|place| {
         let is_open = place == state.place;
@@ -154,6 +158,7 @@ fn Counter(props: &CounterProps) -> Html {
             &settled
         };
         let content = match place {
+            _ if !(is_open || is_wide || is_whole) => Html::default(),
             Place::Side => html! {
                 <Side data={state.data.clone()} draft={state.draft.clone()} faults={state.faults.clone()}
                     figures={state.figures.clone()} dispatch={dispatch.clone()} />
@@ -220,6 +225,7 @@ fn Counter(props: &CounterProps) -> Html {
                 .node(verdict),
         )
         .maybe(notice)
+        .maybe(choice(&elsewhere, &state.draft, &dispatch))
         .node(html! { <Opened draft={state.draft.clone()} dispatch={dispatch.clone()} /> })
         .put(element("main").put_all(places))
         .put(foot(props.language, &state.draft, &dispatch))
@@ -300,6 +306,19 @@ fn use_undo_keys(dispatch: &Callback<Action>) {
         });
         move || drop(listener)
     });
+}
+
+/// Whether what is out of sight is drawn too: in a task of its own after what
+/// is in sight, so that a phone can show that and answer a touch.
+#[hook]
+fn use_follows() -> bool {
+    let follows = use_state_eq(|| false);
+    let setter = follows.setter();
+    use_effect_with((), move |()| {
+        let wait = Timeout::new(0, move || setter.set(true));
+        move || drop(wait)
+    });
+    *follows
 }
 
 /// How long nothing must change before the places follow that nobody works in.

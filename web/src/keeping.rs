@@ -3,13 +3,18 @@
 //! A browser can refuse storage altogether or run out of room; then the app
 //! works on in memory and says so.
 
+use std::rc::Rc;
+
 use gloo_storage::{LocalStorage, SessionStorage, Storage};
 use wording::{Text, key};
 
 use draft::Draft;
 
 /// The key of the draft.
-const DRAFT: &str = "sideworth/draft";
+pub const DRAFT: &str = "sideworth/draft";
+
+/// The key of what another tab had typed when this one took the place of it.
+const OTHER: &str = "sideworth/draft-of-another-tab";
 
 /// Where a stored draft goes that cannot be read, so that no bytes are lost.
 const SET_ASIDE: &str = "sideworth/draft-set-aside";
@@ -72,6 +77,15 @@ pub fn fetch() -> (Draft, Keeping) {
     }
 }
 
+/// What another tab had typed, where nobody has chosen between the two.
+pub fn other() -> Option<Rc<Draft>> {
+    if !is_allowed() {
+        return None;
+    }
+    let text = LocalStorage::raw().get_item(OTHER).ok()??;
+    Draft::of_text(&text).map(Rc::new)
+}
+
 /// Takes the draft along over a reload of this tab. What is kept for all tabs
 /// may be another's, and may lack what was typed after the storage filled up.
 pub fn carry(draft: &Draft) {
@@ -96,12 +110,18 @@ fn set_aside(text: &str) -> (Draft, Keeping) {
     (Draft::default(), keeping)
 }
 
-/// Keeps the draft.
-pub fn keep(draft: &Draft) -> Keeping {
+/// Keeps the draft, and beside it what another tab has typed, where nobody has
+/// chosen between the two.
+pub fn keep(draft: &Draft, other: Option<&Draft>) -> Keeping {
     if !is_allowed() {
         return Keeping::Blocked;
     }
-    match LocalStorage::raw().set_item(DRAFT, &draft.to_text()) {
+    let storage = LocalStorage::raw();
+    let beside = match other {
+        Some(other) => storage.set_item(OTHER, &other.to_text()),
+        None => storage.remove_item(OTHER),
+    };
+    match beside.and_then(|()| storage.set_item(DRAFT, &draft.to_text())) {
         Ok(()) => Keeping::Kept,
         Err(_) => Keeping::Full,
     }

@@ -3,8 +3,10 @@
 
 mod app;
 mod cautions;
+mod clock;
 mod cuts;
 mod element;
+mod elsewhere;
 mod entry_field;
 mod foot;
 mod handing_out;
@@ -27,6 +29,7 @@ mod told;
 mod verdict_strip;
 mod what_if;
 
+use gloo_timers::callback::Timeout;
 // For its allocator.
 use heap as _;
 use language::loaded;
@@ -62,7 +65,12 @@ fn start(language: Language, names: String) {
     let Some(shell) = document.get_element_by_id("app") else {
         return;
     };
-    shell.set_inner_html("");
     let props = app::AppProps { language, names };
-    yew::Renderer::<app::App>::with_root_and_props(shell, props).render();
+    // In a task of its own: a phone has just worked long on bringing up the code, and must be able
+    // to answer a touch in between.
+    Timeout::new(0, move || {
+        shell.set_inner_html("");
+        yew::Renderer::<app::App>::with_root_and_props(shell, props).render();
+    })
+    .forget();
 }

@@ -13,11 +13,12 @@ use wasm_bindgen::{JsCast, JsValue};
 use web_sys::StorageEvent;
 use yew::prelude::*;
 
+use crate::clock::now;
 use crate::element::{button, element};
 use crate::keeping::is_allowed;
 use crate::piece::{self, Ears, Entries};
 use crate::reckoner::{self, Heard, no_worker};
-use crate::saved::{address, ask_to_persist, now};
+use crate::saved::{address, ask_to_persist};
 use draft::Draft;
 
 /// The key of what stands in the fields. The ledger is told of it with every

@@ -448,10 +448,11 @@ pub fn kept_file_request<'a>(
     request + file
 }
 
-/// What a file of saved plans would bring: after the first line the number of
+/// What a file of saved plans, or of one plan, would bring at `now`, in
+/// milliseconds since 1970 began in UTC: after the first line the number of
 /// plans, each in a line, and then a piece of the page. `None` where the text is
 /// no such request.
-pub fn kept_file(request: &str) -> Option<String> {
+pub fn kept_file(catalogue: &Catalogue, request: &str, now: u64) -> Option<String> {
     let rest = request.strip_prefix(KEPT_FILE)?.strip_prefix('\n')?;
     let (count, mut rest) = rest.split_once('\n')?;
     let mut shelf = Shelf::default();
@@ -462,7 +463,7 @@ pub fn kept_file(request: &str) -> Option<String> {
         }
         rest = after;
     }
-    let (coming, blocks) = saved_file::looked_at(&shelf, rest);
+    let (coming, blocks) = saved_file::looked_at(catalogue, &shelf, rest, now);
     let mut answer = format!("{KEPT_FILE}\n{}\n", coming.len());
     for plan in &coming {
         answer.push_str(&plan.to_text());

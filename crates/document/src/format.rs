@@ -367,6 +367,39 @@ mod tests {
         assert_eq!(sample.to_json().expect("a document") + "\n", second);
     }
 
+    /// JSON Schema 2020-12, by a validator of general use.
+    #[test]
+    fn files_keep_to_the_schema_and_bad_ones_do_not() {
+        let schema = include_str!("../data/plan.schema.json");
+        let schema = serde_json::from_str(schema).expect("JSON");
+        let schema = jsonschema::draft202012::new(&schema).expect("a schema");
+        let keeps = |text: &str| schema.is_valid(&serde_json::from_str(text).expect("JSON"));
+        let [_, second] = VERSIONS;
+        assert!(keeps(second));
+        for golden in [
+            include_str!("../../../tests/published/goldens/ground-and-aged.plan.json"),
+            include_str!("../../../tests/published/goldens/hot-with-charges.plan.json"),
+            include_str!("../../../tests/published/goldens/bone-in-grass-fed.plan.json"),
+        ] {
+            let mut document = Document::from_json(golden).expect("a plan");
+            document.version = VERSION;
+            let written = document.to_json().expect("a document");
+            assert!(keeps(&written), "{written}");
+        }
+        for (from, to) in [
+            ("sideworth plan", "recipe"),
+            ("\"version\": 2,", "\"version\": 3,"),
+            ("\"CAD\"", "\"Dollar\""),
+            ("\"180\"", "\"heavy\""),
+            ("\"kg\"", "\"stone\""),
+            ("\"deal\"", "\"offer\""),
+            ("\"cold\"", "\"frozen\""),
+        ] {
+            assert!(second.contains(from), "{from}");
+            assert!(!keeps(&second.replacen(from, to, 1)), "{to}");
+        }
+    }
+
     #[test]
     fn a_currency_is_a_code_and_came_with_the_second_version() {
         let refused = |text: String| Document::from_json(&text).expect_err("a bad currency");

@@ -62,6 +62,25 @@ fn a_whole_draft_comes_back() {
 }
 
 #[test]
+fn the_currency_goes_with_the_amounts() {
+    let mut mine = usual();
+    mine.currency = "CAD".parse().ok();
+    let mut theirs = Draft::default();
+    theirs.currency = "EUR".parse().ok();
+    for scope in Scope::ALL {
+        let shared = read(&write(&mine, scope)).expect("a link");
+        let opened = shared.onto(&theirs).expect("of this version");
+        // A plan has no amounts: whoever opens it keeps the currency of theirs.
+        let of = if scope == Scope::Plan { &theirs } else { &mine };
+        assert_eq!(opened.currency, of.currency, "{scope:?}");
+    }
+    theirs.currency = None;
+    let shared = read(&write(&theirs, Scope::Prices)).expect("a link");
+    let opened = shared.onto(&mine).expect("of this version");
+    assert_eq!(opened.currency, mine.currency, "none was told");
+}
+
+#[test]
 fn links_are_short() {
     let (usual, fullest) = (
         write(&usual(), Scope::Prices).len(),

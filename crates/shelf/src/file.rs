@@ -77,7 +77,7 @@ impl fmt::Display for FileFault {
             Self::Form(line, column, what) => {
                 say!("Line {line}, column {column}: {what}.", line, column, what)
             }
-            Self::OtherKind => text!("The file holds something other than saved plans.").to_owned(),
+            Self::OtherKind => text!("The file holds something other than plans.").to_owned(),
             Self::Newer(version) => say!(
                 "A newer version of the app wrote the file (version {version}, this one reads {newest}). Reload the page to get it.",
                 version,
@@ -288,10 +288,7 @@ mod tests {
         for (text, what) in [
             (String::new(), "Line 1, column 0: EOF"),
             ("{\"product\": 1}".to_owned(), "missing field `sideworth`"),
-            (
-                file.replace(KIND, "recipes"),
-                "something other than saved plans",
-            ),
+            (file.replace(KIND, "recipes"), "something other than plans"),
             (
                 file.replace("\"version\": 1", "\"version\": 12"),
                 "version 12",

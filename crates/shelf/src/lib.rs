@@ -8,6 +8,7 @@
 #![forbid(unsafe_code)]
 
 pub mod file;
+pub mod plan_file;
 mod saved;
 mod shelf;
 

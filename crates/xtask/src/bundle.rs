@@ -19,22 +19,23 @@ const COMPILED: [&str; 2] = ["sideworth_bg.wasm", "reckoner_bg.wasm"];
 
 /// What is written in `dist/` and read by browsers alone. Not the service worker, which is written
 /// into last of all.
-const WRITTEN: [&str; 7] = [
-    "language.js",
-    "sideworth.js",
-    "reckoner.js",
-    "boot.js",
-    "reckoner-boot.js",
-    "offline.js",
-    "style.css",
-];
+const WRITTEN: [&str; 3] = ["sideworth.js", "reckoner.js", "style.css"];
+
+/// The scripts that start the app and its worker, which take those in that they import.
+const STARTING: [&str; 2] = ["boot.js", "reckoner-boot.js"];
+
+/// The scripts that are taken in: a browser would ask for each only when it has read another.
+const TAKEN_IN: [&str; 2] = ["language.js", "offline.js"];
 
 /// For size above all, with the features that every current browser has and the compiler uses. Laying
-/// the code out flat and building it up anew before it is shrunk twice takes another hundredth; the
+/// the code out flat and building it up anew, twice, before it is shrunk takes another hundredth; the
 /// lowest kilobyte holds the end of the stack and no data. A function with one caller stays by
 /// itself unless it is short: put into its caller it is as long, but compresses worse.
-const SHRINK: [&str; 12] = [
+const SHRINK: [&str; 15] = [
     "--low-memory-unused",
+    "--flatten",
+    "--rereloop",
+    "-Oz",
     "--flatten",
     "--rereloop",
     "-Oz",
@@ -74,8 +75,22 @@ pub fn build(workshop: &mut Workshop) -> Result<PathBuf> {
             shrink(workshop, &shrinkers, &dist.join(name))?;
         }
         for name in WRITTEN {
-            minify(workshop, &shrinkers, &dist.join(name))?;
+            minify(workshop, &shrinkers, &dist.join(name), &[])?;
         }
+        for name in STARTING {
+            let taken_in = [
+                "--bundle",
+                "--format=esm",
+                "--external:./sideworth.js",
+                "--external:./reckoner.js",
+            ];
+            minify(workshop, &shrinkers, &dist.join(name), &taken_in)?;
+        }
+        for name in TAKEN_IN {
+            fs::remove_file(dist.join(name))?;
+        }
+        let page = dist.join("index.html");
+        fs::write(&page, without_comments(&fs::read_to_string(&page)?))?;
         for name in ["sideworth", "reckoner"] {
             shorten(&dist, name)?;
         }
@@ -118,14 +133,18 @@ fn build_lean(workshop: &Workshop) -> bool {
     built
 }
 
-/// Shrinks a compiled file in place, or takes what the last run made of the very same input.
+/// Shrinks a compiled file in place, or takes what the last run made of the very same input in the
+/// same manner.
 fn shrink(workshop: &Workshop, shrinkers: &Shrinkers, wasm: &Path) -> Result<()> {
     let name = wasm.file_stem().unwrap_or_default();
     let bench = workshop.target().join("shrunk").join(name);
     let (before, after) = (bench.join("before.wasm"), bench.join("after.wasm"));
+    let manner = bench.join("manner");
     let compiled =
         fs::read(wasm).with_context(|| format!("Trunk should have written {}.", wasm.display()))?;
-    let known = fs::read(&before).is_ok_and(|known| known == compiled) && after.exists();
+    let known = fs::read(&before).is_ok_and(|known| known == compiled)
+        && fs::read_to_string(&manner).is_ok_and(|known| known == SHRINK.join(" "))
+        && after.exists();
     if !known {
         say(&format!("shrinking {} with wasm-opt", name.display()));
         fs::create_dir_all(&bench)?;
@@ -141,6 +160,7 @@ fn shrink(workshop: &Workshop, shrinkers: &Shrinkers, wasm: &Path) -> Result<()>
                 .arg(&after),
             "wasm-opt could not read what the compiler made.",
         )?;
+        fs::write(&manner, SHRINK.join(" "))?;
         fs::write(&before, &compiled)?;
     }
     fs::copy(&after, wasm)?;
@@ -161,15 +181,40 @@ fn shorten(dist: &Path, name: &str) -> Result<()> {
 }
 
 /// Takes what only people read out of a script or a style sheet.
-fn minify(workshop: &Workshop, shrinkers: &Shrinkers, file: &Path) -> Result<()> {
+fn minify(workshop: &Workshop, shrinkers: &Shrinkers, file: &Path, options: &[&str]) -> Result<()> {
     let mut outfile = OsString::from("--outfile=");
     outfile.push(file);
     run(
         workshop
             .command(&shrinkers.text)
             .args(["--minify", "--log-level=warning", "--allow-overwrite"])
+            .args(options)
             .arg(file)
             .arg(outfile),
         "esbuild could not read a script or style sheet of the app.",
     )
+}
+
+/// A page without what only people read in it.
+fn without_comments(page: &str) -> String {
+    let mut parts = page.split("<!--");
+    let first = parts.next().unwrap_or_default().to_owned();
+    parts.fold(first, |page, part| {
+        let behind = part.split_once("-->").map_or("", |(_, behind)| behind);
+        page + behind.strip_prefix('\n').unwrap_or(behind)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_page_loses_its_comments_and_nothing_else() {
+        assert_eq!(
+            without_comments("<!doctype html>\n<!-- a -->\n<p>b</p><!-- c\n-->d\n"),
+            "<!doctype html>\n<p>b</p>d\n"
+        );
+        assert_eq!(without_comments("<p>b</p>"), "<p>b</p>");
+    }
 }

@@ -2,6 +2,9 @@
 //! page itself is never held up: takes requests, works them off in small steps
 //! between which newer requests come in, posts answers.
 
+#[path = "../clock.rs"]
+mod clock;
+
 use std::cell::RefCell;
 use std::rc::Rc;
 
@@ -81,7 +84,7 @@ fn start(scope: &DedicatedWorkerGlobalScope, catalogue: Catalogue) {
                 .or_else(|| wire::board_file(desk.catalogue(), &text))
                 .or_else(|| wire::share(&text))
                 .or_else(|| wire::print(desk.catalogue(), &text))
-                .or_else(|| wire::kept_file(&text))
+                .or_else(|| wire::kept_file(desk.catalogue(), &text, clock::now()))
                 .or_else(|| wire::kept(&text))
                 .or_else(|| wire::opened(desk.catalogue(), &text));
             if let Some(answer) = at_once {

@@ -98,7 +98,7 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
                 .put(
                     element("label")
                         .set("for", "saved-file")
-                        .tell(key!("Take in a file of saved plans")),
+                        .tell(key!("Take in a file of plans")),
                 )
                 .put(
                     element("div").class("box").put(

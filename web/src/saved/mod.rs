@@ -15,6 +15,7 @@ use shelf::{Order, Put, add, remove, replace};
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
+use crate::clock::now;
 use crate::element::{Element, element};
 use crate::keeping::is_allowed;
 use crate::locale;
@@ -170,18 +171,6 @@ pub fn Saved(props: &SavedProps) -> Html {
         .node(html! { <SavedFile shelf={props.shelf.clone()} tell={Callback::from(told)} /> })
         .put(element("p").class("note").tell(key!("Kept in this browser and nowhere else. A browser may clear it when it runs out of room, when you clear its data, or, as some do, when the page has not been opened for a week or more. What must last belongs in a file.")))
         .html()
-}
-
-/// Milliseconds since 1970 began in UTC.
-pub fn now() -> u64 {
-    // Whole and not negative: browsers count milliseconds since 1970.
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "see above"
-    )]
-    let now = js_sys::Date::now() as u64;
-    now
 }
 
 /// What a plan is called that nobody named.

@@ -303,4 +303,29 @@ pub(super) const ROWS: &[Row] = &[
     ["Cutting sheet", "Feuille de découpe", "Hoja de despiece"],
     ["Price cards", "Étiquettes de prix", "Etiquetas de precio"],
     ["Cost sheet", "Feuille de coûts", "Hoja de costos"],
+    [
+        "Too little lean: {lean} more at {leanest} fat would make it good.",
+        "Trop peu de maigre : il faudrait {lean} de plus à {leanest} de gras.",
+        "Falta magro: se arreglaría con {lean} más, de {leanest} de grasa.",
+    ],
+    [
+        "No trim of this side is lean enough for it.",
+        "Aucune parure de cette demi-carcasse n’est assez maigre.",
+        "Ningún recorte de esta media canal es bastante magro para ello.",
+    ],
+    [
+        "All trim is used up; up to {fat} more fat trim could go in.",
+        "Toutes les parures sont utilisées; jusqu’à {fat} de parures de gras pourraient encore y entrer.",
+        "Se usó todo el recorte; podrían entrar hasta {fat} más de recorte de grasa.",
+    ],
+    [
+        "All trim is used up.",
+        "Toutes les parures sont utilisées.",
+        "Se usó todo el recorte.",
+    ],
+    [
+        "{product}: {weight} of the {wanted} wanted, {missing} short. {why}",
+        "{product} : {weight} sur {wanted} voulus, il manque {missing}. {why}",
+        "{product}: {weight} de {wanted} pedidos, faltan {missing}. {why}",
+    ],
 ];

@@ -85,31 +85,6 @@ pub(super) const ROWS: &[Row] = &[
         "Pasarlos a la lista",
     ],
     [
-        "Too little lean: {lean} more at {leanest} fat would make it good.",
-        "Trop peu de maigre : il faudrait {lean} de plus à {leanest} de gras.",
-        "Falta magro: se arreglaría con {lean} más, de {leanest} de grasa.",
-    ],
-    [
-        "No trim of this side is lean enough for it.",
-        "Aucune parure de cette demi-carcasse n’est assez maigre.",
-        "Ningún recorte de esta media canal es bastante magro para ello.",
-    ],
-    [
-        "All trim is used up; up to {fat} more fat trim could go in.",
-        "Toutes les parures sont utilisées; jusqu’à {fat} de parures de gras pourraient encore y entrer.",
-        "Se usó todo el recorte; podrían entrar hasta {fat} más de recorte de grasa.",
-    ],
-    [
-        "All trim is used up.",
-        "Toutes les parures sont utilisées.",
-        "Se usó todo el recorte.",
-    ],
-    [
-        "{product}: {weight} of the {wanted} wanted, {missing} short. {why}",
-        "{product} : {weight} sur {wanted} voulus, il manque {missing}. {why}",
-        "{product}: {weight} de {wanted} pedidos, faltan {missing}. {why}",
-    ],
-    [
         "{weight} of lean and fat trim, {fat} fat on the whole. Each line: the most of one class that can be blended from it alone, against {planned} of grind in the plan. Limits are Canada's; the fat of each trim is an estimate.",
         "{weight} de parures maigres et grasses, {fat} de gras en tout. Chaque ligne : le plus que l’on peut mélanger d’une seule catégorie, face aux {planned} de viande hachée du plan. Les limites sont celles du Canada; le gras de chaque parure est une estimation.",
         "{weight} de recorte magro y de grasa, {fat} de grasa en total. Cada línea: lo máximo de una sola clase que puede mezclarse con ello, frente a {planned} de molida en el plan. Los límites son los de Canadá; la grasa de cada recorte es una estimación.",
@@ -1256,9 +1231,14 @@ pub(super) const ROWS: &[Row] = &[
         "Línea {line}, columna {column}: {what}.",
     ],
     [
-        "The file holds something other than saved plans.",
-        "Le fichier contient autre chose que des plans gardés.",
-        "El archivo contiene algo distinto de planes guardados.",
+        "The file holds something other than plans.",
+        "Le fichier contient autre chose que des plans.",
+        "El archivo contiene algo distinto de planes.",
+    ],
+    [
+        "Plan from a file",
+        "Plan d’un fichier",
+        "Plan de un archivo",
     ],
     [
         "A newer version of the app wrote the file (version {version}, this one reads {newest}). Reload the page to get it.",

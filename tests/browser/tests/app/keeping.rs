@@ -187,3 +187,75 @@ fn of_two_tabs_each_goes_on_with_its_own_and_the_last_word_is_kept_whole() {
         page.holds("side-price", "9.1").await
     });
 }
+
+/// What is in the storage: the draft, and what another tab had typed.
+async fn weights_kept(page: &Page) -> Result<Value> {
+    page.run(
+        "return ['sideworth/draft', 'sideworth/draft-of-another-tab'].map((key) =>
+             new URLSearchParams(localStorage.getItem(key) ?? '').get('side-weight'))",
+        json!([]),
+    )
+    .await
+}
+
+/// Whether the choice between two tabs is offered.
+async fn has_to_choose(page: &Page, has_to: bool) -> Result<()> {
+    page.wait(
+        "the choice between two tabs",
+        async || {
+            page.run(
+                "return document.getElementById('elsewhere') !== null",
+                json!([]),
+            )
+            .await
+        },
+        |seen| *seen == json!(has_to),
+    )
+    .await
+    .map(drop)
+}
+
+#[test]
+fn what_two_tabs_type_is_kept_until_someone_chooses() {
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        page.type_over("side-weight", "201").await?;
+        let first = page.tab().await?;
+        let second = page.open_in_new_tab().await?;
+        has_to_choose(page, false).await?;
+        page.type_over("side-weight", "202").await?;
+        page.look_at(&first).await?;
+        has_to_choose(page, true).await?;
+        page.holds("side-weight", "201").await?;
+        page.type_over("side-weight", "203").await?;
+        let kept = weights_kept(page).await?;
+        ensure!(kept == json!(["kg 203", "kg 202"]), "{kept}");
+
+        // Neither is gone when both tabs are.
+        page.look_at(&second).await?;
+        page.close_for(&first).await?;
+        page.reload().await?;
+        page.holds("side-weight", "203").await?;
+        has_to_choose(page, true).await?;
+        page.tap(By::Id("take-other")).await?;
+        page.holds("side-weight", "202").await?;
+        has_to_choose(page, false).await?;
+        let kept = weights_kept(page).await?;
+        ensure!(kept == json!(["kg 202", null]), "{kept}");
+        page.tap(By::Id("undo-step")).await?;
+        page.holds("side-weight", "203").await?;
+
+        let second = page.open_in_new_tab().await?;
+        page.type_over("side-weight", "204").await?;
+        page.look_at(&first).await?;
+        has_to_choose(page, true).await?;
+        page.tap(By::Id("keep-own")).await?;
+        has_to_choose(page, false).await?;
+        let kept = weights_kept(page).await?;
+        ensure!(kept == json!(["kg 203", null]), "{kept}");
+        // The other tab goes on with its own, and has the choice as well.
+        page.look_at(&second).await?;
+        page.holds("side-weight", "204").await?;
+        has_to_choose(page, true).await
+    });
+}

@@ -209,3 +209,32 @@ fn a_link_that_cannot_be_copied_is_marked_for_copying() {
         Ok(())
     });
 }
+
+#[test]
+fn a_link_in_another_currency_says_so_and_brings_it_along() {
+    let mut handed_on = String::new();
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        page.choose(By::Id("currency"), "EUR").await?;
+        page.shows_what("walk-away-price", |price| price.contains('€'))
+            .await?;
+        handed_on = link(page, "3").await?;
+        Ok(())
+    });
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        follow(page, behind(&handed_on)?).await?;
+        page.reads("#opened", |text| {
+            text.contains("are in EUR, yours are in USD") && text.contains("nothing is converted")
+        })
+        .await?;
+        page.shows_what("walk-away-price", |price| price.contains('$'))
+            .await?;
+        page.tap(By::Css("#opened .offer")).await?;
+        page.shows_what("walk-away-price", |price| price.contains('€'))
+            .await?;
+        let chosen = page.value("currency").await?;
+        ensure!(chosen == "EUR", "{chosen}");
+        Ok(())
+    });
+}

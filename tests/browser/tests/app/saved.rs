@@ -378,3 +378,63 @@ fn saved_plans_travel_in_a_file_that_is_looked_at_first() {
         weighs(page, Side::default().weight).await
     });
 }
+
+#[test]
+fn a_plan_saved_as_a_file_is_taken_in_after_a_look_at_it() {
+    let side = Side::default();
+    let mut file = String::new();
+    visit(Screen::Phone, async |page| {
+        page.enter(&side).await?;
+        page.choose(By::Id("currency"), "EUR").await?;
+        page.shows_what("walk-away-price", |price| price.contains('€'))
+            .await?;
+        page.run(
+            "let last;
+             window.handedOut = null;
+             const make = URL.createObjectURL;
+             URL.createObjectURL = (blob) => { last = blob; return make.call(URL, blob); };
+             HTMLAnchorElement.prototype.click = function () {
+                 last.text().then((text) => { window.handedOut = text; });
+             };",
+            json!([]),
+        )
+        .await?;
+        page.tap(By::XPath("//button[.='Save plan as a file']"))
+            .await?;
+        let written = page
+            .wait(
+                "a file",
+                async || page.run("return window.handedOut", json!([])).await,
+                serde_json::Value::is_string,
+            )
+            .await?;
+        written.as_str().unwrap_or_default().clone_into(&mut file);
+        Ok(())
+    });
+    visit(Screen::Phone, async |page| {
+        page.enter(&side).await?;
+        page.type_over("side-weight", "240").await?;
+        let bad = file.replace("boneless", "boneful");
+        ensure!(bad != file, "{file}");
+        take_in(page, &bad).await?;
+        page.reads("#place-saved .answer", |said| {
+            said.contains("plan.base") && said.contains("Nothing has been changed.")
+        })
+        .await?;
+        take_in(page, &file).await?;
+        page.reads("#place-saved .answer", |said| {
+            said.contains("1 of the 1 plans") && said.contains("Plan from a file")
+        })
+        .await?;
+        page.holds("side-weight", "240").await?;
+        page.go_to(Place::Saved).await?;
+        page.tap(By::Id("take-saved")).await?;
+        listed(page, |names| names == ["Plan from a file"]).await?;
+        tap(page, "Open", "Plan from a file").await?;
+        weighs(page, side.weight).await?;
+        page.holds("side-price", side.price).await?;
+        page.shows_what("walk-away-price", |price| price.contains('€'))
+            .await
+            .map(drop)
+    });
+}
