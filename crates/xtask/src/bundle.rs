@@ -19,7 +19,7 @@ const COMPILED: [&str; 2] = ["sideworth_bg.wasm", "reckoner_bg.wasm"];
 
 /// What is written in `dist/` and read by browsers alone. Not the service worker, which is written
 /// into last of all.
-const WRITTEN: [&str; 3] = ["sideworth.js", "reckoner.js", "style.css"];
+const WRITTEN: [&str; 4] = ["sideworth.js", "reckoner.js", "style.css", "answers.css"];
 
 /// The scripts that start the app and its worker, which take those in that they import.
 const STARTING: [&str; 2] = ["boot.js", "reckoner-boot.js"];

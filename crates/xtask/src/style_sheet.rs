@@ -11,7 +11,7 @@ const FOLDER: &str = "web/style";
 
 /// The sheets in the order in which one may overrule another: what holds for
 /// the whole page first, what bends it to a screen last.
-const SHEETS: [&str; 16] = [
+const SHEETS: [&str; 14] = [
     "paper",
     "frame",
     "verdict",
@@ -21,19 +21,21 @@ const SHEETS: [&str; 16] = [
     "cost-sheet",
     "plan",
     "what-if",
-    "scale",
     "saved",
     "foot",
     "offline",
     "shell",
     "screens",
-    "print",
 ];
 
-/// The joined sheet in `dist/`.
-const JOINED: &str = "style.css";
+/// The sheets of what the worker writes: the page asks for them with its first
+/// question, so that no first visit waits for them.
+const ANSWERS: [&str; 3] = ["answers", "scale", "print"];
 
-/// Writes the joined sheet.
+/// The joined sheets in `dist/`.
+const JOINED: [(&str, &[&str]); 2] = [("style.css", &SHEETS), ("answers.css", &ANSWERS)];
+
+/// Writes the joined sheets.
 ///
 /// # Errors
 /// When a sheet cannot be read or a file lies in the folder that no place in
@@ -43,18 +45,20 @@ pub fn join(root: &Path, dist: &Path) -> Result<()> {
     let there = fs::read_dir(&folder)
         .with_context(|| format!("{FOLDER} should hold the style sheets."))?
         .count();
+    let named: usize = JOINED.iter().map(|(_, sheets)| sheets.len()).sum();
     anyhow::ensure!(
-        there == SHEETS.len(),
-        "{FOLDER} holds {there} files, and {} are named in the order of the style sheets.",
-        SHEETS.len()
+        there == named,
+        "{FOLDER} holds {there} files, and {named} are named in the order of the style sheets."
     );
-    let mut joined = String::new();
-    for sheet in SHEETS {
-        let path = folder.join(format!("{sheet}.css"));
-        let text = fs::read_to_string(&path)
-            .with_context(|| format!("{FOLDER}/{sheet}.css cannot be read."))?;
-        joined.push_str(&text);
+    for (file, sheets) in JOINED {
+        let mut joined = String::new();
+        for sheet in sheets {
+            let path = folder.join(format!("{sheet}.css"));
+            let text = fs::read_to_string(&path)
+                .with_context(|| format!("{FOLDER}/{sheet}.css cannot be read."))?;
+            joined.push_str(&text);
+        }
+        fs::write(dist.join(file), joined)?;
     }
-    fs::write(dist.join(JOINED), joined)?;
     Ok(())
 }
