@@ -3,6 +3,7 @@
 use std::rc::Rc;
 use wording::{Language, say, text};
 
+use advice::wire;
 use carcass::Catalogue;
 use gloo_events::{EventListener, EventListenerOptions};
 use gloo_timers::callback::Timeout;
@@ -19,9 +20,9 @@ use crate::keeping::{self, Keeping};
 use crate::locale;
 use crate::offline::OfflineNotice;
 use crate::opened::Opened;
+use crate::piece::{self, Ears};
 use crate::prices::Prices;
-use crate::printer::Printer;
-use crate::reckoner;
+use crate::reckoner::{self, Heard};
 use crate::saved::{Saved, use_shelf};
 use crate::scale::{self, Scale};
 use crate::side::Side;
@@ -142,6 +143,7 @@ fn Counter(props: &CounterProps) -> Html {
     let currency = state.draft.currency.map(Currency::code).unwrap_or_default();
     let shelf = use_shelf();
     use_undo_keys(&dispatch);
+    use_printer(&dispatch);
     let settled = use_settled(&state);
     let is_wide = is_wide();
     let is_whole = use_follows();
@@ -231,7 +233,13 @@ fn Counter(props: &CounterProps) -> Html {
         .put(foot(props.language, &state.draft, &dispatch))
         .node(html! { <OfflineNotice draft={state.draft.clone()} /> })
         .node(ways(state.place, &dispatch))
-        .node(html! { <Printer /> })
+        .put(
+            // Out of sight of all but the printer.
+            element("div")
+                .class("paper")
+                .set("id", "paper")
+                .put_all(piece::drawn(&state.paper, &Vec::new(), &Ears::default())),
+        )
         .html()
 }
 
@@ -241,6 +249,30 @@ fn write_in(currency: Option<Currency>) {
     let manner = currency.map(locale::manner).unwrap_or_default();
     reckoner::write_by(&manner);
     notation::write_by(manner);
+}
+
+/// Puts every paper that the worker writes into the page, and hands it to the
+/// printer once it is drawn.
+#[hook]
+fn use_printer(dispatch: &Callback<Action>) {
+    let dispatch = dispatch.clone();
+    use_effect_with((), move |()| {
+        let listening = reckoner::listen(Callback::from(move |heard: Heard| {
+            if let Some((kind, piece)) = heard
+                && kind == wire::PRINT
+            {
+                dispatch.emit(Action::Print(piece));
+                let print = || {
+                    if let Some(window) = web_sys::window() {
+                        // A browser that cannot print does nothing.
+                        let _ = window.print();
+                    }
+                };
+                Timeout::new(50, print).forget();
+            }
+        }));
+        move || drop(listening)
+    });
 }
 
 /// The way back and forth over all that was typed and chosen.

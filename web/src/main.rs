@@ -17,7 +17,6 @@ mod offline;
 mod opened;
 mod piece;
 mod prices;
-mod printer;
 mod reckoner;
 mod saved;
 mod scale;

@@ -164,6 +164,8 @@ pub enum Action {
     TakeOver(String),
     /// The shop's own yields are others: parts, ways and products with them.
     LayOwn(Data),
+    /// This paper is to be printed.
+    Print(String),
     /// A saved plan was opened.
     OpenSaved(Rc<Draft>),
     /// All goes back to what it was a step before.
@@ -193,6 +195,9 @@ pub struct State {
     pub history: Rc<History>,
     /// Whether the last step took over an offer.
     pub has_taken_over: bool,
+    /// The paper that was printed last, as a piece of the page, until something is
+    /// typed.
+    pub paper: Rc<str>,
     /// The place that is open; where all are in sight, the one that is worked
     /// in.
     pub place: Place,
@@ -212,6 +217,7 @@ impl State {
             figures: None,
             history: Rc::default(),
             has_taken_over: false,
+            paper: Rc::default(),
             place: Place::default(),
         };
         state.worked_out()
@@ -270,6 +276,7 @@ impl State {
         next.draft = draft;
         next.history = history;
         next.has_taken_over = false;
+        next.paper = Rc::default();
         Rc::new(next.worked_out())
     }
 }
@@ -334,6 +341,11 @@ impl Reducible for State {
                 let taken = self.edited(|draft| draft.take_over(&writes));
                 let mut next = Self::clone(&taken);
                 next.has_taken_over = taken.draft != self.draft;
+                Rc::new(next)
+            }
+            Action::Print(paper) => {
+                let mut next = Self::clone(&self);
+                next.paper = paper.into();
                 Rc::new(next)
             }
             Action::LayOwn(data) => {
