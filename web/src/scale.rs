@@ -15,7 +15,7 @@ use yew::prelude::*;
 
 use crate::clock::now;
 use crate::element::{button, element};
-use crate::keeping::is_allowed;
+use crate::keeping::{Keeping, is_allowed};
 use crate::piece::{self, Ears, Entries};
 use crate::reckoner::{self, Heard, no_worker};
 use crate::saved::{address, ask_to_persist};
@@ -111,11 +111,15 @@ pub fn Scale(props: &ScaleProps) -> Html {
         ..Ears::default()
     };
     let stands = stands.borrow();
-    let full = stands.is_full.then(|| {
-        element("p").class("fault").set("role", "alert").tell(key!(
-            "The browser's storage is full or blocked: what is new here is lost when the page closes. Hand the record out as a file, then delete old tests."
-        ))
-    });
+    let keeping = if is_allowed() {
+        Keeping::Full
+    } else {
+        Keeping::Blocked
+    };
+    let full = keeping
+        .notice()
+        .filter(|_| stands.is_full)
+        .map(|notice| element("p").class("fault").set("role", "alert").say(notice));
     let place = element("div").class("scale").maybe(full);
     match &stands.piece {
         Some(Ok(piece)) => place.put_all(piece::drawn(piece, &stands.entries, &ears)),

@@ -1033,11 +1033,6 @@ pub(super) const ROWS: &[Row] = &[
         "Pesar una media res",
     ],
     [
-        "The browser's storage is full or blocked: what is new here is lost when the page closes. Hand the record out as a file, then delete old tests.",
-        "Le stockage du navigateur est plein ou bloqué : ce qui est nouveau ici se perd à la fermeture de la page. Sortez le registre en fichier, puis supprimez d’anciens essais.",
-        "El almacenamiento del navegador está lleno o bloqueado: lo nuevo aquí se pierde al cerrar la página. Saque el registro como archivo y borre pruebas antiguas.",
-    ],
-    [
         " · your own yields",
         " · vos rendements",
         " · sus rendimientos",

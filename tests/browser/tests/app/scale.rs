@@ -243,7 +243,7 @@ fn a_full_storage_is_said_and_the_weigh_in_goes_on() {
         .await?;
         weigh(page, &first, "1.25").await?;
         page.reads(".scale [role=alert]", |text| {
-            text.contains("full or blocked")
+            text.contains("storage is full")
         })
         .await?;
         page.reads(".is-weighed", |text| text.contains("1.25 kg"))
