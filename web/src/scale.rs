@@ -80,10 +80,7 @@ pub fn Scale(props: &ScaleProps) -> Html {
                 Some(asked) => !Rc::ptr_eq(&asked, &draft),
             };
             if is_due {
-                if stands.borrow().asked.is_none() {
-                    fetch(&stands);
-                }
-                ask(&stands, &draft, "");
+                open(&stands, &draft);
             }
         });
     }
@@ -110,6 +107,7 @@ pub fn Scale(props: &ScaleProps) -> Html {
         take,
         ..Ears::default()
     };
+    let opened = stands.clone();
     let stands = stands.borrow();
     let keeping = if is_allowed() {
         Keeping::Full
@@ -127,10 +125,21 @@ pub fn Scale(props: &ScaleProps) -> Html {
         None if stands.asked.is_some() || props.is_open => {
             place.put(element("p").class("note").tell(key!("Working it out…")))
         }
-        // Its focus opens the place.
-        None => place.put(button("offer", Callback::noop()).say(text!("Weigh a side"))),
+        None => {
+            let (stands, draft) = (opened, draft.clone());
+            let open = Callback::from(move |_: MouseEvent| open(&stands, &draft));
+            place.put(button("offer", open).say(text!("Weigh a side")))
+        }
     }
     .html()
+}
+
+/// Shows how the place looks, the first time by what the browser keeps.
+fn open(stands: &Stands, draft: &Rc<Draft>) {
+    if stands.borrow().asked.is_none() {
+        fetch(stands);
+    }
+    ask(stands, draft, "");
 }
 
 /// Hands the ledger what the browser keeps, and fills in the fields.

@@ -6,6 +6,7 @@
 
 mod memory;
 mod typist;
+mod weigh_in;
 
 use std::io::Write;
 use std::iter;
