@@ -4,7 +4,7 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 use anyhow::{Result, anyhow, ensure};
-use browser_tests::{Life, Mortal, Page, Side};
+use browser_tests::{Mortal, Page, Side};
 use rand_core::Rng;
 use rand_pcg::Pcg64Mcg;
 use serde_json::json;
