@@ -124,13 +124,19 @@ pub(crate) fn plan_text(begun: u64, draft: &Draft) -> String {
         .finish()
 }
 
-/// Reads what [`plan_text`] wrote.
-pub(crate) fn read_plan(text: &str) -> Option<(u64, Draft)> {
+/// The pairs of a text one after the other; `None` where another name stands, so
+/// that a text that was cut off is never read as a shorter one.
+pub(crate) fn in_order(text: &str) -> impl FnMut(&str) -> Option<String> {
     let mut pairs = form_urlencoded::parse(text.as_bytes());
-    let mut next = |name: &str| {
+    move |name| {
         let (found, value) = pairs.next()?;
         (found == name).then(|| value.into_owned())
-    };
+    }
+}
+
+/// Reads what [`plan_text`] wrote.
+pub(crate) fn read_plan(text: &str) -> Option<(u64, Draft)> {
+    let mut next = in_order(text);
     let begun = next("begun")?.parse().ok()?;
     let draft = Draft::of_text(&next("draft")?)?;
     next("end")?;

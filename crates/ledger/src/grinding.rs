@@ -103,9 +103,9 @@ fn batches(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
     );
 }
 
-fn one_batch(ledger: &Ledger, visit: &Visit, batch: &Batch, steps: &mut Steps) {
+/// What is known of a batch but for its lots.
+pub(crate) fn batch_lines(ledger: &Ledger, visit: &Visit, batch: &Batch) -> Vec<String> {
     let catalogue = ledger.catalogues().published;
-    lot_button(steps, &batch.code, &batch.code);
     let mut said = vec![
         product_named(catalogue, &batch.product).to_owned(),
         moment_said(batch.ground),
@@ -117,6 +117,12 @@ fn one_batch(ledger: &Ledger, visit: &Visit, batch: &Batch, steps: &mut Steps) {
     if let Some(cleaned) = batch.cleaned {
         said.push(say!("grinder cleaned {moment}", moment_said(cleaned)));
     }
+    said
+}
+
+fn one_batch(ledger: &Ledger, visit: &Visit, batch: &Batch, steps: &mut Steps) {
+    lot_button(steps, &batch.code, &batch.code);
+    let said = batch_lines(ledger, visit, batch);
     steps.holding("p", &[], &said.join(" · "));
     steps.element("ul", &[("class", "readings")], |steps| {
         for (lot, weight) in &batch.lots {

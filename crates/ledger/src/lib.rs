@@ -27,6 +27,7 @@ mod own_yields;
 mod paper;
 mod printing;
 mod record;
+mod record_paper;
 mod report;
 mod settings;
 mod stamp;

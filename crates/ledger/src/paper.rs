@@ -12,7 +12,7 @@ use notation::Units;
 use quantity::{Minutes, Share};
 use scale::{ClosedWeights, Closing, NotClosed, Unexplained, WeighIn, close};
 
-use crate::bench::question;
+use crate::bench::{in_order, question};
 use crate::kept::{Kept, YIELDS};
 
 /// Before the number of the test.
@@ -87,11 +87,7 @@ impl Paper {
     /// What lies behind a test, where it is kept and can be read.
     pub(crate) fn of_test(kept: &Kept, number: u32) -> Option<Self> {
         let text = kept.text(&format!("{PAPER}{number}"))?;
-        let mut pairs = form_urlencoded::parse(text.as_bytes());
-        let mut next = |name: &str| {
-            let (found, value) = pairs.next()?;
-            (found == name).then(|| value.into_owned())
-        };
+        let mut next = in_order(text);
         let paper = Self {
             closed: next("closed")?.parse().ok()?,
             draft: Draft::of_text(&next("draft")?)?,

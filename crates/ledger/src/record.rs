@@ -10,6 +10,7 @@ use wording::{key, say, text};
 use crate::cautions::cautions;
 use crate::controls::{Field, Takes, button, field, fold, form, heading, note, trouble};
 use crate::ledger::Ledger;
+use crate::record_paper::{self, RecordPaper};
 use crate::storage;
 use crate::tests_kept::title;
 use crate::trace::{codes, lot_button, tag_lines};
@@ -93,6 +94,15 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
             content,
         })))
     };
+    let paper = |ledger: &Ledger, paper| {
+        let piece = record_paper::written(ledger, visit, paper);
+        Some(Ok(Done::Paper(piece)))
+    };
+    match verb {
+        "print-sides" => return paper(ledger, RecordPaper::Sides),
+        "print-log" => return paper(ledger, RecordPaper::Log),
+        _ => {}
+    }
     match verb {
         "record-part" => open(visit, Part::of_id(about).unwrap_or_default()),
         "set-scheme" => return Some(set_scheme(ledger, visit)),
@@ -290,9 +300,9 @@ fn lot_codes(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
     });
 }
 
-/// The tables as files.
+/// The tables as files and on paper.
 fn files(ledger: &Ledger, steps: &mut Steps) {
-    heading(steps, text!("Files for a spreadsheet"));
+    heading(steps, text!("Files for a spreadsheet, and paper"));
     if ledger.tests().is_empty() && ledger.log().batches().is_empty() {
         note(steps, text!("Nothing is recorded yet."));
         return;
@@ -300,6 +310,9 @@ fn files(ledger: &Ledger, steps: &mut Steps) {
     button(steps, "quiet", "file-sides", text!("Sides as a file (CSV)"));
     let log = text!("Grinding log as a file (CSV)");
     button(steps, "quiet", "file-log", log);
+    button(steps, "quiet", "print-sides", text!("Print the sides"));
+    let log = text!("Print the grinding log");
+    button(steps, "quiet", "print-log", log);
 }
 
 /// What records are often asked for.

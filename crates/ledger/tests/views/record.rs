@@ -232,3 +232,19 @@ proptest! {
         prop_assert!(!page.piece.is_empty());
     }
 }
+
+#[test]
+fn sides_and_grinding_log_go_on_paper() {
+    let mut page = page_with(ordinary(2));
+    page.press("print-sides");
+    let paper = page.file.take().expect("a paper");
+    assert!(paper.starts_with("print\n"), "{paper}");
+    assert_eq!(
+        paper.matches("Invented Farm").count(),
+        4,
+        "title and tag of two"
+    );
+    page.press("print-log");
+    let paper = page.file.take().expect("a paper");
+    assert!(paper.contains("Grinding log"), "{paper}");
+}

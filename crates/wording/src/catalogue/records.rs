@@ -405,9 +405,9 @@ pub(super) const ROWS: &[Row] = &[
         "Los códigos se hacen de nuevo a partir de la etiqueta cada vez que se muestran: con otro esquema, las etiquetas ya impresas no llevan aquí.",
     ],
     [
-        "Files for a spreadsheet",
-        "Fichiers pour un tableur",
-        "Archivos para una hoja de cálculo",
+        "Files for a spreadsheet, and paper",
+        "Fichiers pour un tableur, et papier",
+        "Archivos para una hoja de cálculo, y papel",
     ],
     [
         "Nothing is recorded yet.",
@@ -890,5 +890,20 @@ pub(super) const ROWS: &[Row] = &[
         "The file holds {tests} cutting tests, in all {size}.",
         "Le fichier contient {tests} essais de coupe, {size} en tout.",
         "El archivo contiene {tests} pruebas de corte, {size} en total.",
+    ],
+    [
+        "Sides that were cut",
+        "Demi-carcasses coupées",
+        "Medias reses cortadas",
+    ],
+    [
+        "Print the sides",
+        "Imprimer les demi-carcasses",
+        "Imprimir las medias reses",
+    ],
+    [
+        "Print the grinding log",
+        "Imprimer le journal du hachage",
+        "Imprimir el registro de molienda",
     ],
 ];
