@@ -185,11 +185,19 @@ impl Shared {
     pub fn onto(&self, draft: &Draft) -> Option<Draft> {
         let kept = pairs(&draft.to_text());
         let mut text = Serializer::new(String::new());
-        text.extend_pairs(kept.iter().filter(|(name, _)| !self.scope.takes(name)));
+        let tells_currency = self.pairs.iter().any(|(name, _)| name == CURRENCY);
+        let stays = |name: &str| {
+            // Amounts of no currency are in that of whoever opens them.
+            !self.scope.takes(name) || (name == CURRENCY && !tells_currency)
+        };
+        text.extend_pairs(kept.iter().filter(|(name, _)| stays(name)));
         text.extend_pairs(self.pairs.iter());
         Draft::of_text(&text.finish())
     }
 }
+
+/// The name of the currency in a kept draft.
+const CURRENCY: &str = "draft.currency";
 
 /// Names and values of a kept draft.
 fn pairs(text: &str) -> Vec<(String, String)> {

@@ -133,7 +133,8 @@ mod tests {
         );
         let no_weight = refused(&weight, "\"0\"");
         assert!(no_weight.starts_with("deal.weight.amount: "), "{no_weight}");
-        let newer = refused("\"version\": 1", "\"version\": 9");
+        let version = format!("\"version\": {}", document::VERSION);
+        let newer = refused(&version, "\"version\": 9");
         assert!(newer.contains("version 9"), "{newer}");
     }
 

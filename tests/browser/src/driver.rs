@@ -13,6 +13,9 @@ use crate::Browser;
 /// How long a driver has that does not say when it listens.
 const PATIENCE: Duration = Duration::from_secs(20);
 
+/// How often a driver is started that ends before it listens.
+const ATTEMPTS: u32 = 5;
+
 /// A running driver; dropping it ends it, whatever became of the test.
 pub struct Driver {
     process: Child,
@@ -20,11 +23,23 @@ pub struct Driver {
 }
 
 impl Driver {
-    /// Starts the browser's driver and waits until it listens.
+    /// Starts the browser's driver and waits until it listens. Of a port that it picks for two
+    /// addresses another test can have one; then it ends at once, and is started again.
     ///
     /// # Errors
-    /// When it cannot be started or ends before it listens.
+    /// When it cannot be started or ends before it listens, again and again.
     pub fn start(browser: &Browser) -> Result<Self> {
+        let mut started = Self::start_once(browser);
+        for _ in 1..ATTEMPTS {
+            if started.is_ok() {
+                break;
+            }
+            started = Self::start_once(browser);
+        }
+        started
+    }
+
+    fn start_once(browser: &Browser) -> Result<Self> {
         let start = browser.start()?;
         let process = Command::new(&browser.driver)
             .args(start.arguments)

@@ -41,7 +41,8 @@ fn only_the_app_itself_is_loaded_and_nothing_after_it() {
             .iter()
             .filter(|address| !before.contains(address))
             .collect();
-        let is_worker = |address: &&String| address.contains("/reckoner");
+        let is_worker =
+            |address: &&String| address.contains("/reckoner") || address.ends_with("/answers.css");
         ensure!(later.iter().all(is_worker), "loaded later: {later:?}");
         ensure!(
             page.server().asked() == asked,
