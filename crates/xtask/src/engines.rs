@@ -15,12 +15,13 @@ pub const BROWSER: &str = "browser-tests";
 const APP: &str = "app";
 
 /// What is done in `WebKit`: the app is loaded, typed into, saved, handed on, used offline.
-const IN_WEBKIT: [&str; 6] = [
+const IN_WEBKIT: [&str; 7] = [
     "counter::",
     "keeping::",
     "links::",
     "offline::",
     "saved::",
+    "scale::",
     "units::",
 ];
 
