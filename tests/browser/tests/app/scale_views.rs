@@ -7,7 +7,7 @@ use carcass::{Catalogue, NamesIn, Stock, break_down};
 use quantity::{Decimal, Mass};
 use scale::{ClosedTest, ClosedWeights, Tag, products};
 use serde_json::json;
-use thirtyfour::By;
+use thirtyfour::{By, Key};
 use wording::Language;
 
 use crate::accessible::{axe, findings};
@@ -228,6 +228,42 @@ fn all_that_is_kept_goes_out_as_a_file_is_deleted_and_comes_back() {
             "everything to be back",
             async || page.run(kept, json!([])).await,
             |count| *count == json!(10),
+        )
+        .await
+        .map(drop)
+    });
+}
+
+#[test]
+fn a_tray_of_mince_leads_back_to_its_side_in_two_taps() {
+    visit(Screen::Phone, async |page| {
+        in_a_shop(page).await?;
+        go_to(page, "view=record&record.part=grinding").await?;
+        page.choose(By::Id("scale-at-grind-side"), "1").await?;
+        // The lots of the side come with its choice; a trim is the first.
+        page.reads("#scale-grind-cut", |lots| lots.contains("20260309-L0-"))
+            .await?;
+        page.type_over("scale-grind-weight", "2.5").await?;
+        page.press(Key::Enter + "").await?;
+        page.reads(".in-view", |text| text.contains("2.50 kg"))
+            .await?;
+        page.type_over("scale-grind-by", "Jo").await?;
+        page.press(Key::Enter + "").await?;
+        page.reads(".batches", |text| text.contains("Jo")).await?;
+        page.reload().await?;
+        page.go_to(Place::Scale).await?;
+        page.reads(".batches", |text| text.contains("Jo")).await?;
+
+        page.tap(By::Css(".batches > li > button")).await?;
+        let lot = "//div[@class='scale']//button[starts-with(., '20260309-L0-')]";
+        page.reads(".in-view", |text| text.contains("One step back"))
+            .await?;
+        page.tap(By::XPath(lot)).await?;
+        // The cut, and one step behind it its side.
+        page.wait(
+            "the side",
+            async || page.texts(".scale button.lot").await,
+            |lots| lots.lines().any(|lot| lot.trim() == "L0"),
         )
         .await
         .map(drop)
