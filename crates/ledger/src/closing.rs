@@ -15,9 +15,10 @@ use crate::controls::{Field, Takes, button, field, heading, note};
 use crate::ledger::Ledger;
 use crate::paper::{Paper, held, settle};
 use crate::report::SHOWN;
-use crate::tag_form::{self, TAG};
+use crate::tag_form;
 use crate::view::{VIEW, View};
 use crate::visit::{Done, Outcome, Refusal, Visit};
+use crate::waiting::clear_block;
 use crate::weighing_lines::{line_text, reading_said};
 
 /// The entry of how far off the balance may be, in percent.
@@ -110,13 +111,13 @@ fn close(
 
     let number = ledger.add_test(test);
     paper.keep(&mut ledger.kept, number);
-    Bench::clear(&mut ledger.kept);
+    clear_block(&mut ledger.kept, visit);
     if tolerance != ledger.settings.tolerance {
         let mut settings = ledger.settings.clone();
         settings.tolerance = tolerance;
         ledger.set(settings);
     }
-    for fields in [TAG, "w.", "m.", "at.close.", "report.", "at.report."] {
+    for fields in ["at.close.", "report.", "at.report."] {
         visit.entries.clear_under(fields);
     }
     visit.entries.set(SHOWN, &number.to_string());

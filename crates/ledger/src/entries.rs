@@ -30,6 +30,13 @@ impl Entries {
         self.typed.get(name).map(String::as_str)
     }
 
+    /// The fields whose name begins so, with what stands in them.
+    pub fn under<'a>(&'a self, beginning: &'a str) -> impl Iterator<Item = (&'a str, &'a str)> {
+        let fields = self.typed.iter();
+        let fields = fields.map(|(name, text)| (name.as_str(), text.as_str()));
+        fields.filter(move |(name, _)| name.starts_with(beginning))
+    }
+
     /// Writes into a field.
     pub fn set(&mut self, name: &str, text: &str) {
         if self.exact(name) != Some(text) {

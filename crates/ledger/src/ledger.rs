@@ -16,7 +16,7 @@ use crate::view::{GO, VIEW, View, ways};
 use crate::visit::{Catalogues, Done, Outcome, Refusal, Visit};
 use crate::{
     bought, closing, grinding, own_yields, printing, record, report, standing, tests_kept, trace,
-    weigh_in, wire,
+    waiting, weigh_in, wire,
 };
 
 /// Before the number of a closed test.
@@ -214,8 +214,9 @@ impl Ledger {
             return Ok(Done::Shown);
         }
         let (verb, about) = pressed.split_once(' ').unwrap_or((pressed, ""));
-        let parts: [Press; 11] = [
+        let parts: [Press; 12] = [
             weigh_in::press,
+            waiting::press,
             closing::press,
             report::press,
             tests_kept::press,

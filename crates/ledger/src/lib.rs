@@ -38,6 +38,7 @@ mod tests_kept;
 mod trace;
 mod view;
 mod visit;
+mod waiting;
 mod weigh_in;
 mod weighing_lines;
 pub mod wire;

@@ -10,14 +10,15 @@ use scale::{PlannedLine, planned_lines};
 use wording::{say, text};
 
 use crate::bench::{Bench, NoBench};
-use crate::block_time::{self, MINUTES};
+use crate::block_time;
 use crate::controls::{
     Field, Takes, button, button_named, button_surely, choice, field, fold, heading, note, trouble,
 };
 use crate::ledger::Ledger;
-use crate::tag_form::{self, TAG};
+use crate::tag_form;
 use crate::visit::{Done, Outcome, Refusal, Visit};
-use crate::weighing_lines::{TARE, UNIT, WEIGHED, add, one_line, unit};
+use crate::waiting::{self, clear_block};
+use crate::weighing_lines::{TARE, UNIT, add, one_line, unit};
 use crate::{closing, printing};
 
 /// Does what is asked of the weigh-in.
@@ -36,7 +37,7 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
     let Ok(mut bench) = Bench::of(&ledger.kept, own) else {
         // Another tab has closed it, or what is kept cannot be read: the view says so.
         if verb == "abandon" {
-            abandon(ledger, visit);
+            clear_block(&mut ledger.kept, visit);
         }
         return Some(Ok(Done::Shown));
     };
@@ -70,7 +71,7 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
             Ok(())
         }
         _ => {
-            abandon(ledger, visit);
+            clear_block(&mut ledger.kept, visit);
             return Some(Ok(Done::Shown));
         }
     };
@@ -90,13 +91,6 @@ fn begin(ledger: &mut Ledger, visit: &Visit) -> Result<Done, Refusal> {
         bench.keep(&mut ledger.kept, &own);
     }
     Ok(Done::Shown)
-}
-
-fn abandon(ledger: &mut Ledger, visit: &mut Visit) {
-    Bench::clear(&mut ledger.kept);
-    for fields in [WEIGHED, MINUTES, TAG] {
-        visit.entries.clear_under(fields);
-    }
 }
 
 fn nothing_to_weigh() -> &'static str {
@@ -122,6 +116,7 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
             give_up(visit, steps);
         }
     }
+    waiting::written(ledger, visit, steps);
 }
 
 fn to_begin(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
@@ -234,6 +229,7 @@ fn at_the_block(
     block_time::written(visit, bench, question, steps);
     balance(visit, bench, question, steps);
     closing::written(ledger, visit, bench, question, steps);
+    waiting::button_to_put_by(steps);
     give_up(visit, steps);
 }
 

@@ -1,6 +1,5 @@
 //! The views of what was learnt and recorded, asked for as a page does.
 
-#[expect(dead_code, reason = "other tests ask more of a page")]
 #[path = "../page/mod.rs"]
 mod page;
 mod sides;
@@ -11,3 +10,4 @@ mod grinding;
 mod own_yields;
 mod record;
 mod standing;
+mod waiting;

@@ -373,6 +373,36 @@ pub(super) const ROWS: &[Row] = &[
         "Toutes les pesées de cette demi-carcasse sont effacées. C’est irréversible.",
         "Se borran todas las pesadas de esta media res. No se puede deshacer.",
     ],
+    [
+        "Put this side by and take another",
+        "Mettre cette demi-carcasse en attente et en prendre une autre",
+        "Dejar esta media res en espera y tomar otra",
+    ],
+    [
+        "Sides that wait",
+        "Demi-carcasses en attente",
+        "Medias reses en espera",
+    ],
+    [
+        "{most} sides wait already: close one first.",
+        "{most} demi-carcasses attendent déjà : terminez-en une d’abord.",
+        "Ya esperan {most} medias reses: primero hay que cerrar una.",
+    ],
+    [
+        "This side cannot be read. It stays where it is and goes into the file of everything.",
+        "Cette demi-carcasse ne peut pas être lue. Elle reste où elle est et va dans le fichier de tout.",
+        "Esta media res no se puede leer. Se queda donde está y va en el archivo de todo.",
+    ],
+    [
+        "{weighed} weighed so far.",
+        "{weighed} pesés jusqu’ici.",
+        "{weighed} pesados hasta ahora.",
+    ],
+    [
+        "Go on with this side",
+        "Continuer cette demi-carcasse",
+        "Seguir con esta media res",
+    ],
     ["Weighed too much", "Pesé en trop", "Pesado de más"],
     ["Not yet accounted for", "Reste à peser", "Falta por pesar"],
     [
