@@ -8,6 +8,7 @@ use std::process::Command;
 use anyhow::{Context, Result};
 use xtask::offline_files;
 
+use crate::function_order;
 use crate::import_names;
 use crate::setup::{self, Shrinkers, lean_std};
 use crate::style_sheet;
@@ -167,7 +168,8 @@ fn shrink(workshop: &Workshop, shrinkers: &Shrinkers, wasm: &Path) -> Result<()>
     Ok(())
 }
 
-/// Gives a compiled file and its script short names for what one takes from the other.
+/// Gives a compiled file and its script short names for what one takes from the other, and its
+/// functions an order that compresses well.
 fn shorten(dist: &Path, name: &str) -> Result<()> {
     let (wasm, script) = (
         dist.join(format!("{name}_bg.wasm")),
@@ -175,7 +177,7 @@ fn shorten(dist: &Path, name: &str) -> Result<()> {
     );
     let (short_wasm, short_script) =
         import_names::shortened(&fs::read(&wasm)?, &fs::read_to_string(&script)?)?;
-    fs::write(&wasm, short_wasm)?;
+    fs::write(&wasm, function_order::reordered(&short_wasm)?)?;
     fs::write(&script, short_script)?;
     Ok(())
 }

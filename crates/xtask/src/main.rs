@@ -8,6 +8,7 @@ mod arguments;
 mod bundle;
 mod check;
 mod engines;
+mod function_order;
 mod fuzz;
 mod import_names;
 mod lighthouse;
