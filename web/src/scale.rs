@@ -144,6 +144,14 @@ fn open(stands: &Stands, draft: &Rc<Draft>) {
 
 /// Hands the ledger what the browser keeps, and fills in the fields.
 fn fetch(stands: &Stands) {
+    if let Some(typed) = hand_over() {
+        stands.borrow_mut().entries = wire::pairs(&typed);
+    }
+}
+
+/// Hands the ledger what the browser keeps; what stood in the fields.
+pub fn hand_over() -> Option<String> {
+    let mut typed = None;
     let mut kept = Vec::new();
     if is_allowed() {
         let storage = LocalStorage::raw();
@@ -155,7 +163,7 @@ fn fetch(stands: &Stands) {
                 && let Ok(Some(text)) = storage.get_item(&key)
             {
                 if name == TYPED {
-                    stands.borrow_mut().entries = wire::pairs(&text);
+                    typed = Some(text);
                 } else {
                     kept.push((name.to_owned(), text));
                 }
@@ -164,6 +172,7 @@ fn fetch(stands: &Stands) {
     }
     let kept = kept.iter().map(|(key, text)| (key.as_str(), text.as_str()));
     reckoner::ask(&wire::take(kept));
+    typed
 }
 
 /// Asks what comes of a button; of none, how the place looks.
@@ -226,8 +235,17 @@ fn hear(stands: &Stands, heard: Heard, learn: &Callback<String>) -> bool {
             (text != wire::NOTHING).then_some(text),
         );
     }
+    let piece = lines.next().unwrap_or_default();
+    if piece.is_empty() {
+        // All that is kept is another: the place is opened anew.
+        *stands = Standing {
+            is_full: stands.is_full,
+            ..Standing::default()
+        };
+    } else {
+        stands.piece = Some(Ok(piece.to_owned()));
+    }
     keep_typed(&mut stands);
-    stands.piece = Some(Ok(lines.next().unwrap_or_default().to_owned()));
     true
 }
 

@@ -1,34 +1,48 @@
-//! Saved plans as a file: what one would bring, before anything is changed.
+//! A file of everything, or of one plan: what it would bring, before anything is
+//! changed.
+
+use std::collections::BTreeMap;
 
 use carcass::Catalogue;
-use shelf::file::{Fate, fates, read_file};
+use shelf::file::{Everything, Fate, fates, read_file};
 use shelf::plan_file::{is_one_plan, read_plan_file};
 use shelf::{Saved, Shelf};
 use wording::{say, text};
 
 use crate::block::{Block, Tone};
 
-/// What would come of a file on a shelf: the plans that would be added, under
-/// the names that they would get, and what there is to say of it. `now` is when
-/// it is looked at, in milliseconds since 1970 began in UTC.
-pub fn looked_at(
-    catalogue: &Catalogue,
-    shelf: &Shelf,
-    file: &str,
-    now: u64,
-) -> (Vec<Saved>, Vec<Block>) {
+/// What would come of a file.
+#[derive(Default)]
+pub struct LookedAt {
+    /// The plans that would be added, under the names that they would get.
+    pub coming: Vec<Saved>,
+    /// The records of the scale that it holds, by their keys.
+    pub scale: BTreeMap<String, String>,
+    /// What there is to say of the plans, or why the file is not taken.
+    pub blocks: Vec<Block>,
+}
+
+/// What would come of a file on a shelf. `now` is when it is looked at, in
+/// milliseconds since 1970 began in UTC.
+pub fn looked_at(catalogue: &Catalogue, shelf: &Shelf, file: &str, now: u64) -> LookedAt {
     // Some editors put a mark before the first letter.
     let file = file.strip_prefix('\u{feff}').unwrap_or(file);
-    let plans = if is_one_plan(file) {
+    let read = if is_one_plan(file) {
         read_plan_file(catalogue, file, now)
-            .map(|plan| vec![plan])
+            .map(|plan| Everything {
+                plans: vec![plan],
+                ..Everything::default()
+            })
             .map_err(|error| error.to_string())
     } else {
         read_file(file).map_err(|fault| fault.to_string())
     };
-    match plans {
-        Err(fault) => (Vec::new(), refused(fault)),
-        Ok(plans) => {
+    match read {
+        Err(fault) => LookedAt {
+            blocks: refused(fault),
+            ..LookedAt::default()
+        },
+        Ok(Everything { plans, scale }) => {
             let fates = fates(shelf, &plans);
             let coming: Vec<Saved> = plans
                 .iter()
@@ -63,7 +77,11 @@ pub fn looked_at(
                     rows,
                 ),
             ];
-            (coming, blocks)
+            LookedAt {
+                coming,
+                scale,
+                blocks,
+            }
         }
     }
 }
@@ -104,9 +122,9 @@ mod tests {
         };
         let mut shelf = Shelf::default();
         shelf.plans.push(("a".to_owned(), plan("Farm", 0)));
-        let file = write_file(&[plan("Farm", 0), plan("Farm", 50), plan("Yard", 0)]);
+        let file = write_file(&[plan("Farm", 0), plan("Farm", 50), plan("Yard", 0)], []);
         let catalogue = Catalogue::published().expect("published data");
-        let (coming, blocks) = looked_at(&catalogue, &shelf, &file, 7);
+        let LookedAt { coming, blocks, .. } = looked_at(&catalogue, &shelf, &file, 7);
         let names: Vec<_> = coming.iter().map(|plan| plan.name.as_str()).collect();
         assert_eq!(names, ["Farm 2", "Yard"]);
         let Block::Table(_, _, rows) = &blocks[1] else {
@@ -117,7 +135,7 @@ mod tests {
             becomes,
             ["is here already", "is added as “Farm 2”", "is added"]
         );
-        let (coming, blocks) = looked_at(&catalogue, &shelf, "{", 7);
+        let LookedAt { coming, blocks, .. } = looked_at(&catalogue, &shelf, "{", 7);
         assert!(coming.is_empty());
         assert!(
             matches!(&blocks[0], Block::Text(Tone::Trouble, text) if text.starts_with("Line 1"))
@@ -129,15 +147,15 @@ mod tests {
         let catalogue = Catalogue::published().expect("published data");
         let file = document::Document::sample().to_json().expect("JSON");
         let mut shelf = Shelf::default();
-        let (coming, _) = looked_at(&catalogue, &shelf, &format!("\u{feff}{file}"), 7);
+        let LookedAt { coming, .. } = looked_at(&catalogue, &shelf, &format!("\u{feff}{file}"), 7);
         assert_eq!(coming.len(), 1);
         let text = coming[0].to_text();
         assert_eq!(Saved::of_text(&text).as_ref(), Ok(&coming[0]));
         shelf.plans.push(("a".to_owned(), coming[0].clone()));
-        let (coming, _) = looked_at(&catalogue, &shelf, &file, 8);
+        let LookedAt { coming, .. } = looked_at(&catalogue, &shelf, &file, 8);
         assert_eq!(coming, []);
         let bad = file.replacen("boneless", "boneful", 1);
-        let (coming, blocks) = looked_at(&catalogue, &shelf, &bad, 8);
+        let LookedAt { coming, blocks, .. } = looked_at(&catalogue, &shelf, &bad, 8);
         assert_eq!(coming, []);
         assert!(
             matches!(&blocks[0], Block::Text(Tone::Trouble, text) if text.contains("plan.base"))

@@ -406,11 +406,12 @@ pub fn opened(catalogue: &Catalogue, request: &str) -> Option<String> {
     Some(format!("{OPENED}\n{}", written::blocks(&blocks)))
 }
 
-/// The first line of a request for a file of saved plans, which is answered as
+/// The first line of a request for a file of everything, which is answered as
 /// any file is.
 const KEPT: &str = "kept";
 
-/// Writes a request for a file of saved plans.
+/// Writes a request for a file of everything with the saved plans. Whoever
+/// answers has the records of the scale.
 pub fn kept_request<'a>(plans: impl IntoIterator<Item = &'a Saved>) -> String {
     let mut request = KEPT.to_owned();
     for plan in plans {
@@ -420,13 +421,20 @@ pub fn kept_request<'a>(plans: impl IntoIterator<Item = &'a Saved>) -> String {
     request
 }
 
-/// The answer to a request for a file of saved plans; `None` where it is none.
-pub fn kept(request: &str) -> Option<String> {
-    let plans = request.strip_prefix(KEPT)?.lines().skip(1);
-    let plans: Vec<Saved> = plans.filter_map(|line| Saved::of_text(line).ok()).collect();
-    let content = shelf::file::write_file(&plans);
+/// The answer to a request for a file of everything, with the records of the
+/// scale by their keys; `None` where it is none.
+pub fn kept<'a>(
+    request: &str,
+    scale: impl IntoIterator<Item = (&'a str, &'a str)>,
+) -> Option<String> {
+    let mut lines = request.lines();
+    if lines.next() != Some(KEPT) {
+        return None;
+    }
+    let plans: Vec<Saved> = lines.filter_map(|line| Saved::of_text(line).ok()).collect();
+    let content = shelf::file::write_file(&plans, scale);
     Some(format!(
-        "{FILE}\nsaved-sides.json\napplication/json\n{content}"
+        "{FILE}\nsideworth-everything.json\napplication/json\n{content}"
     ))
 }
 
@@ -448,11 +456,17 @@ pub fn kept_file_request<'a>(
     request + file
 }
 
-/// What a file of saved plans, or of one plan, would bring at `now`, in
+/// What a file of everything, or of one plan, would bring at `now`, in
 /// milliseconds since 1970 began in UTC: after the first line the number of
-/// plans, each in a line, and then a piece of the page. `None` where the text is
-/// no such request.
-pub fn kept_file(catalogue: &Catalogue, request: &str, now: u64) -> Option<String> {
+/// plans, each in a line, and then a piece of the page, which ends with what
+/// `scale_said` has to say of the records of the scale, where the file holds any.
+/// `None` where the text is no such request.
+pub fn kept_file(
+    catalogue: &Catalogue,
+    request: &str,
+    now: u64,
+    scale_said: impl FnOnce(&BTreeMap<String, String>) -> String,
+) -> Option<String> {
     let rest = request.strip_prefix(KEPT_FILE)?.strip_prefix('\n')?;
     let (count, mut rest) = rest.split_once('\n')?;
     let mut shelf = Shelf::default();
@@ -463,13 +477,17 @@ pub fn kept_file(catalogue: &Catalogue, request: &str, now: u64) -> Option<Strin
         }
         rest = after;
     }
-    let (coming, blocks) = saved_file::looked_at(catalogue, &shelf, rest, now);
-    let mut answer = format!("{KEPT_FILE}\n{}\n", coming.len());
-    for plan in &coming {
+    let looked_at = saved_file::looked_at(catalogue, &shelf, rest, now);
+    let mut answer = format!("{KEPT_FILE}\n{}\n", looked_at.coming.len());
+    for plan in &looked_at.coming {
         answer.push_str(&plan.to_text());
         answer.push('\n');
     }
-    Some(answer + &written::blocks(&blocks))
+    answer.push_str(&written::blocks(&looked_at.blocks));
+    if !looked_at.scale.is_empty() {
+        answer.push_str(&scale_said(&looked_at.scale));
+    }
+    Some(answer)
 }
 
 /// The plans that a file of saved plans would bring, and the piece that tells

@@ -1,7 +1,7 @@
 //! The ledger: what is kept, what was learnt from it, and what comes of a
 //! request.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use advice::steps::Steps;
 use carcass::{Catalogue, WayId};
@@ -9,14 +9,15 @@ use scale::{ClosedTest, GrindingLog, Learning, TestedSide, overlay};
 use wording::say;
 
 use crate::controls::{ASK_FIRST, KEEP, SURE, trouble};
+use crate::entries::Entries;
 use crate::kept::{Kept, YIELDS};
 use crate::settings::Settings;
 use crate::stamp::Stamp;
 use crate::view::{GO, VIEW, View, ways};
 use crate::visit::{Catalogues, Done, Outcome, Refusal, Visit};
 use crate::{
-    bought, closing, grinding, own_yields, printing, record, report, standing, tests_kept, trace,
-    waiting, weigh_in, wire,
+    bought, closing, grinding, own_yields, printing, record, report, standing, storage, tests_kept,
+    trace, waiting, weigh_in, wire,
 };
 
 /// Before the number of a closed test.
@@ -89,8 +90,13 @@ impl Ledger {
         true
     }
 
+    /// All that is kept, by its keys.
+    pub fn all_kept(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.kept.all()
+    }
+
     /// Keeps these texts in the place of all that is kept.
-    pub(crate) fn replace(&mut self, items: Vec<(String, String)>) {
+    pub(crate) fn replace(&mut self, items: BTreeMap<String, String>) {
         self.kept.clear();
         for (key, text) in items {
             self.kept.put(&key, text);
@@ -180,6 +186,14 @@ impl Ledger {
     /// Does what a request asks and writes what answers it; `None` where the
     /// text is none.
     pub fn answer(&mut self, text: &str) -> Option<String> {
+        if let Some(file) = wire::read_take_file(text) {
+            // A file with nothing to take in was refused when it was looked at.
+            if let Ok(items) = storage::read(file) {
+                self.replace(items);
+            }
+            let changes = self.kept.take_changes();
+            return Some(wire::answer(changes, &Entries::default(), ""));
+        }
         let (mut visit, pressed) = wire::read(text)?;
         match self.do_what(&mut visit, &pressed) {
             Ok(Done::File(file)) => {

@@ -45,3 +45,4 @@ pub mod wire;
 
 pub use kept::{PREFIX, YIELDS};
 pub use ledger::Ledger;
+pub use storage::{TAKE_IN, would_take};

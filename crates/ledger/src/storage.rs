@@ -1,11 +1,13 @@
 //! How much is kept and what to do when there is no room: everything as one
 //! file, taking such a file in, deleting what is old or everything.
 
+use std::collections::BTreeMap;
+
 use advice::steps::Steps;
-use form_urlencoded::Serializer;
 use notation::number;
 use pricing::CalendarDate;
 use quantity::{Decimal, Rounding};
+use shelf::file::{read_file, write_file};
 use wording::{say, text};
 
 use crate::controls::{Field, Takes, button, button_surely, field, fold, heading, note, trouble};
@@ -14,7 +16,7 @@ use crate::ledger::{Ledger, TEST};
 use crate::paper::Paper;
 use crate::record::{self, Part};
 use crate::visit::{Done, File, Outcome, Refusal, Visit};
-use crate::wire;
+use crate::waiting::OF_THE_SIDE;
 
 /// The entry of the day before which sides are deleted.
 const BEFORE: &str = "at.record.before";
@@ -22,23 +24,20 @@ const BEFORE: &str = "at.record.before";
 /// The entry of the text of a file that is taken in.
 const FILE: &str = "file.record";
 
-/// The first name in a file of everything, with its version.
-const HEAD: (&str, &str) = ("sideworth-record", "1");
-
-/// The last name in it, with how many things stand between.
-const END: &str = "end";
+/// What the button says that takes the records of a file in.
+pub const TAKE_IN: &str = "take-record";
 
 /// Does what is asked about what is kept.
 pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &str) -> Outcome {
     match verb {
         "file-all" => {
             return Some(Ok(Done::File(File {
-                name: "sideworth-record.txt".to_owned(),
-                media_type: "text/plain",
-                content: everything(ledger),
+                name: "sideworth-scale.json".to_owned(),
+                media_type: "application/json",
+                content: write_file([], ledger.all_kept()),
             })));
         }
-        "take-record" => return Some(take_in(ledger, visit)),
+        TAKE_IN => return Some(take_in(ledger, visit)),
         "delete-before" => {
             if let Ok(day) = about.parse() {
                 let numbers = received_before(ledger, day);
@@ -60,70 +59,75 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
     Some(Ok(Done::Shown))
 }
 
-/// All that is kept as one line in the encoding of web forms.
-fn everything(ledger: &Ledger) -> String {
-    let mut text = Serializer::new(String::new());
-    text.append_pair(HEAD.0, HEAD.1);
-    let mut count = 0_usize;
-    for (key, item) in ledger.kept.all() {
-        text.append_pair(key, item);
-        count += 1;
+/// The records of the scale that a file of everything holds.
+///
+/// # Errors
+/// A sentence that says why there are none, or why they cannot be taken in.
+pub(crate) fn read(text: &str) -> Result<BTreeMap<String, String>, String> {
+    let items = read_file(text)
+        .map_err(|fault| {
+            let unchanged = text!("Nothing has been changed.");
+            format!("{fault} {unchanged}")
+        })?
+        .scale;
+    if items.is_empty() {
+        return Err(text!("The file holds no records of the scale.").to_owned());
     }
-    text.append_pair(END, &count.to_string());
-    text.finish()
+    if bytes(&items) > ROOM {
+        return Err(text!("It holds more than a browser keeps.").to_owned());
+    }
+    Ok(items)
 }
 
-/// What a file of everything holds; `None` where it is none, or was cut off.
-fn read(text: &str) -> Option<Vec<(String, String)>> {
-    let mut pairs = wire::pairs(text);
-    let (end, count) = pairs.pop()?;
-    let count: usize = count.parse().ok()?;
-    let is_head = |(name, version): &(String, String)| name == HEAD.0 && version == HEAD.1;
-    let is_whole = end == END && pairs.first().is_some_and(is_head) && pairs.len() == count + 1;
-    is_whole.then(|| pairs.split_off(1))
+fn bytes(items: &BTreeMap<String, String>) -> usize {
+    items.iter().map(|(key, text)| key.len() + text.len()).sum()
 }
 
-fn no_file() -> &'static str {
-    text!("This is no file of everything, or not all of it. Nothing was changed.")
+/// What the records of a file would bring, with the button that takes them in
+/// without asking again: a piece of the page.
+pub fn would_take(items: &BTreeMap<String, String>) -> String {
+    let mut steps = Steps::default();
+    steps.holding("p", &[("class", "finding")], &held(items));
+    note(&mut steps, replaces());
+    button(&mut steps, "quiet", TAKE_IN, text!("Take the records in"));
+    steps.written()
+}
+
+fn held(items: &BTreeMap<String, String>) -> String {
+    let tests = items.keys().filter(|key| key.starts_with(TEST)).count();
+    say!(
+        "The file holds the records of the scale: {tests} cutting tests, in all {size}.",
+        tests,
+        megabytes(bytes(items))
+    )
+}
+
+fn replaces() -> &'static str {
+    text!(
+        "They take the place of everything that the scale keeps here. This cannot be undone: save what is here as a file first."
+    )
 }
 
 /// What a file would bring, before it is taken in.
-fn coming(visit: &Visit, items: &[(String, String)], steps: &mut Steps) {
-    let tests = items
-        .iter()
-        .filter(|(key, _)| key.starts_with(TEST))
-        .count();
-    let bytes: usize = items.iter().map(|(key, text)| key.len() + text.len()).sum();
-    let said = say!(
-        "The file holds {tests} cutting tests, in all {size}.",
-        tests,
-        megabytes(bytes)
-    );
-    steps.holding("p", &[("class", "finding")], &said);
+fn coming(visit: &Visit, items: &BTreeMap<String, String>, steps: &mut Steps) {
+    steps.holding("p", &[("class", "finding")], &held(items));
     button_surely(
         steps,
         visit,
-        "take-record",
-        [
-            text!("Take it in"),
-            text!(
-                "It takes the place of everything that is kept here. This cannot be undone: save what is here as a file first."
-            ),
-            text!("Leave it"),
-        ],
+        TAKE_IN,
+        [text!("Take the records in"), replaces(), text!("Leave it")],
     );
 }
 
 fn take_in(ledger: &mut Ledger, visit: &mut Visit) -> Result<Done, Refusal> {
-    let items = read(visit.entries.text(FILE)).ok_or_else(|| Refusal::at(FILE, no_file()))?;
-    let bytes: usize = items.iter().map(|(key, text)| key.len() + text.len()).sum();
-    if bytes > ROOM {
-        let why = text!("It holds more than a browser keeps.");
-        return Err(Refusal::at(FILE, why));
-    }
+    let items = read(visit.entries.text(FILE)).map_err(|why| Refusal::at(FILE, why))?;
     ledger.replace(items);
     visit.entries.clear_under("record.");
     visit.entries.clear(FILE);
+    // What stands there is about a side that is gone.
+    for fields in OF_THE_SIDE {
+        visit.entries.clear_under(fields);
+    }
     Ok(Done::Shown)
 }
 
@@ -160,39 +164,34 @@ pub(crate) fn warning(ledger: &Ledger, steps: &mut Steps) {
 
 /// The view.
 pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
-    heading(steps, text!("Everything as one file"));
+    heading(steps, text!("The records of the scale as a file"));
     note(
         steps,
         text!(
-            "Sides, weighings, settings and the grinding log in one line of text, to keep elsewhere and to take in again here or on another phone. All is kept in this browser and nowhere else, and a browser may clear it."
+            "Sides, weighings, settings and the grinding log as one file, to keep elsewhere and to take in again here or on another phone; under Saved, “Keep in a file” has the saved plans in it as well. All is kept in this browser and nowhere else, and a browser may clear it."
         ),
     );
     button(
         steps,
         "quiet",
         "file-all",
-        text!("Save everything as a file"),
+        text!("Save the records as a file"),
     );
-    fold(
-        steps,
-        "take-in",
-        text!("Take a file of everything in"),
-        |steps| {
-            let about = Field {
-                name: FILE,
-                label: text!("A file of everything"),
-                takes: Takes::File,
-                usual: "",
-                note: "",
-            };
-            field(steps, visit, &about);
-            match visit.entries.exact(FILE).map(read) {
-                None => steps.nothing(),
-                Some(None) => trouble(steps, "p", no_file()),
-                Some(Some(items)) => coming(visit, &items, steps),
-            }
-        },
-    );
+    fold(steps, "take-in", text!("Take records in"), |steps| {
+        let about = Field {
+            name: FILE,
+            label: text!("A file of everything, or of the records"),
+            takes: Takes::File,
+            usual: "",
+            note: "",
+        };
+        field(steps, visit, &about);
+        match visit.entries.exact(FILE).map(read) {
+            None => steps.nothing(),
+            Some(Err(why)) => trouble(steps, "p", &why),
+            Some(Ok(items)) => coming(visit, &items, steps),
+        }
+    });
     unreadable(ledger, steps);
     room(ledger, visit, steps);
 }
@@ -271,7 +270,7 @@ fn room(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
         [
             text!("Delete everything kept here"),
             text!(
-                "The side at the block, all closed sides, own yields, settings and the grinding log are deleted for good. This cannot be undone: save everything as a file first."
+                "All sides, closed or not, own yields, settings and the grinding log are deleted for good. This cannot be undone: save everything as a file first."
             ),
             text!("Keep everything"),
         ],

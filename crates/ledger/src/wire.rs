@@ -79,6 +79,21 @@ pub const AT_ONCE: &str = "at.";
 /// once and kept nowhere by itself.
 pub const FILE: &str = "file.";
 
+/// The first line of a request to keep the records of a file in the place of all
+/// that is kept. What answers it has no piece: the place is to be opened anew.
+const TAKE_FILE: &str = "take-file";
+
+/// Writes a request to keep the records of a file in the place of all that is
+/// kept.
+pub fn take_file(file: &str) -> String {
+    format!("{TAKE_FILE}\n{file}")
+}
+
+/// The file that a request would have taken in; `None` where it is none.
+pub(crate) fn read_take_file(request: &str) -> Option<&str> {
+    request.strip_prefix(TAKE_FILE)?.strip_prefix('\n')
+}
+
 /// What stands in the fields, as a line.
 pub fn form<'a>(pairs: impl IntoIterator<Item = (&'a str, &'a str)>) -> String {
     let mut line = Serializer::new(String::new());

@@ -1,7 +1,9 @@
-//! Saved plans as one JSON file (RFC 8259), to be kept elsewhere and taken in
-//! again. `docs/format.md` is its description for others.
+//! Everything that is kept as one JSON file (RFC 8259), to be kept elsewhere and
+//! taken in again: the saved plans, and what the scale has recorded.
+//! `docs/format.md` is its description for others.
 
 use core::fmt;
+use std::collections::BTreeMap;
 use wording::{say, text};
 
 use draft::Draft;
@@ -14,11 +16,14 @@ use crate::shelf::Shelf;
 /// What the file says that it is.
 const KIND: &str = "saved plans";
 
-/// The version that is written, and the newest that is read.
-const VERSION: u32 = 1;
+/// The version of a file of plans alone.
+const PLANS_ALONE: u32 = 1;
 
-/// The longest file that is read, in bytes.
-pub const LARGEST_FILE: usize = 4 * 1024 * 1024;
+/// The version of a file with records of the scale, and the newest that is read.
+const VERSION: u32 = 2;
+
+/// The longest file that is read, in bytes: more than a browser keeps for a page.
+pub const LARGEST_FILE: usize = 8 * 1024 * 1024;
 
 /// The most plans that are read.
 pub const MOST_PLANS: usize = 2000;
@@ -29,6 +34,8 @@ struct Form {
     sideworth: String,
     version: u32,
     plans: Vec<PlanForm>,
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    scale: BTreeMap<String, String>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -44,6 +51,16 @@ struct PlanForm {
 struct Beginning {
     sideworth: String,
     version: u32,
+}
+
+/// What a file holds.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Everything {
+    /// The saved plans.
+    pub plans: Vec<Saved>,
+    /// What the scale has recorded: texts by the keys under which they are kept.
+    /// Whoever keeps them reads them.
+    pub scale: BTreeMap<String, String>,
 }
 
 /// Why a file is not taken in.
@@ -107,8 +124,11 @@ pub enum Fate {
     IsThere,
 }
 
-/// Plans as a file.
-pub fn write_file<'a>(plans: impl IntoIterator<Item = &'a Saved>) -> String {
+/// Plans and records of the scale as a file.
+pub fn write_file<'a, 'b>(
+    plans: impl IntoIterator<Item = &'a Saved>,
+    scale: impl IntoIterator<Item = (&'b str, &'b str)>,
+) -> String {
     let plans = plans
         .into_iter()
         .map(|plan| PlanForm {
@@ -119,20 +139,29 @@ pub fn write_file<'a>(plans: impl IntoIterator<Item = &'a Saved>) -> String {
                 .collect(),
         })
         .collect();
+    let scale: BTreeMap<_, _> = scale
+        .into_iter()
+        .map(|(key, text)| (key.to_owned(), text.to_owned()))
+        .collect();
     let form = Form {
         sideworth: KIND.to_owned(),
-        version: VERSION,
+        version: if scale.is_empty() {
+            PLANS_ALONE
+        } else {
+            VERSION
+        },
         plans,
+        scale,
     };
     // Texts and numbers alone: there is nothing that could not be written.
     serde_json::to_string_pretty(&form).unwrap_or_default() + "\n"
 }
 
-/// The plans of a file; all of it is good, or none of it is taken.
+/// What a file holds; all of it is good, or none of it is taken.
 ///
 /// # Errors
 /// The first thing that is wrong with it, and where.
-pub fn read_file(text: &str) -> Result<Vec<Saved>, FileFault> {
+pub fn read_file(text: &str) -> Result<Everything, FileFault> {
     if text.len() > LARGEST_FILE {
         return Err(FileFault::TooLong);
     }
@@ -149,11 +178,16 @@ pub fn read_file(text: &str) -> Result<Vec<Saved>, FileFault> {
     if form.plans.len() > MOST_PLANS {
         return Err(FileFault::TooMany);
     }
-    form.plans
+    let plans = form
+        .plans
         .iter()
         .enumerate()
         .map(|(index, plan)| read_plan(index + 1, plan))
-        .collect()
+        .collect::<Result<_, _>>()?;
+    Ok(Everything {
+        plans,
+        scale: form.scale,
+    })
 }
 
 fn fault(error: &serde_json::Error) -> FileFault {
@@ -239,15 +273,33 @@ mod tests {
     /// A file of version 1 as it stands: it must always be read.
     const VERSION_1: &str = include_str!("../data/version-1.json");
 
+    /// The same of version 2.
+    const VERSION_2: &str = include_str!("../data/version-2.json");
+
     #[test]
     fn the_first_version_is_read_for_good() {
         let plans = [plan("Farm", "182,5"), plan("Yard", "")];
-        assert_eq!(write_file(&plans), VERSION_1);
-        assert_eq!(read_file(VERSION_1), Ok(plans.to_vec()));
-        assert_eq!(
-            read_file(&format!("\u{feff}{VERSION_1}")),
-            Ok(plans.to_vec())
-        );
+        assert_eq!(write_file(&plans, []), VERSION_1);
+        let alone = Everything {
+            plans: plans.to_vec(),
+            ..Everything::default()
+        };
+        assert_eq!(read_file(VERSION_1).as_ref(), Ok(&alone));
+        assert_eq!(read_file(&format!("\u{feff}{VERSION_1}")), Ok(alone));
+    }
+
+    #[test]
+    fn the_second_version_is_read_for_good() {
+        let plans = [plan("Farm", "182,5")];
+        let scale = [("settings", "a=1&b=\"c\""), ("test.1", "test 1\nend 0\n")];
+        assert_eq!(write_file(&plans, scale), VERSION_2);
+        let all = Everything {
+            plans: plans.to_vec(),
+            scale: scale
+                .map(|(key, text)| (key.to_owned(), text.to_owned()))
+                .into(),
+        };
+        assert_eq!(read_file(VERSION_2), Ok(all));
     }
 
     /// JSON Schema 2020-12, by a validator of general use.
@@ -266,12 +318,18 @@ mod tests {
         full.draft
             .ways
             .insert("loin".to_owned(), "bone-in".to_owned());
-        let file = write_file(&[full]);
+        let file = write_file(&[full], []);
         assert!(keeps(&file), "{file}");
         assert!(keeps(VERSION_1));
+        assert!(keeps(VERSION_2));
+        assert!(!keeps(&VERSION_2.replacen(
+            "\"version\": 2,",
+            "\"version\": 1,",
+            1
+        )));
         for (from, to) in [
             ("saved plans", "recipes"),
-            ("\"version\": 1,", "\"version\": 2,"),
+            ("\"version\": 1,", "\"version\": 3,"),
             ("\"name\"", "\"title\""),
             ("kg 182", "stone 28"),
             ("\"draft.version\": \"1\"", "\"draft.version\": \"2\""),
@@ -283,7 +341,7 @@ mod tests {
 
     #[test]
     fn what_is_wrong_is_said_with_its_place() {
-        let file = write_file(&[plan("Farm", "182")]);
+        let file = write_file(&[plan("Farm", "182")], []);
         let said = |text: &str| read_file(text).expect_err("a fault").to_string();
         for (text, what) in [
             (String::new(), "Line 1, column 0: EOF"),
@@ -305,7 +363,7 @@ mod tests {
                 "Line 6, column 13: unknown field `title`",
             ),
             (file[..file.len() - 20].to_owned(), "EOF"),
-            (" ".repeat(LARGEST_FILE + 1), "longer than 4 MB"),
+            (" ".repeat(LARGEST_FILE + 1), "longer than 8 MB"),
         ] {
             let said = said(&text);
             assert!(said.contains(what), "{what}: {said}");
@@ -341,7 +399,10 @@ mod tests {
                 .filter_map(|name| tidy(name))
                 .map(|name| plan(&name, &text))
                 .collect();
-            prop_assert_eq!(read_file(&write_file(&plans)), Ok(plans));
+            let scale = BTreeMap::from([("weighed".to_owned(), text)]);
+            let pairs = scale.iter().map(|(key, text)| (key.as_str(), text.as_str()));
+            let file = write_file(&plans, pairs);
+            prop_assert_eq!(read_file(&file), Ok(Everything { plans, scale }));
         }
 
         #[test]

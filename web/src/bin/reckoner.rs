@@ -13,7 +13,7 @@ use carcass::Catalogue;
 // For its allocator.
 use heap as _;
 use language::loaded;
-use ledger::Ledger;
+use ledger::{Ledger, would_take};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen::throw_str;
 use web_sys::{DedicatedWorkerGlobalScope, MessageChannel, MessageEvent, MessagePort};
@@ -84,8 +84,8 @@ fn start(scope: &DedicatedWorkerGlobalScope, catalogue: Catalogue) {
                 .or_else(|| wire::board_file(desk.catalogue(), &text))
                 .or_else(|| wire::share(&text))
                 .or_else(|| wire::print(desk.catalogue(), &text))
-                .or_else(|| wire::kept_file(desk.catalogue(), &text, clock::now()))
-                .or_else(|| wire::kept(&text))
+                .or_else(|| wire::kept_file(desk.catalogue(), &text, clock::now(), would_take))
+                .or_else(|| wire::kept(&text, ledger.borrow().all_kept()))
                 .or_else(|| wire::opened(desk.catalogue(), &text));
             if let Some(answer) = at_once {
                 post(&scope, &JsValue::from_str(&answer));

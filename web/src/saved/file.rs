@@ -1,8 +1,8 @@
-//! All saved plans as a file: handed out, and taken in again after a look at
-//! what it would bring.
+//! Everything as a file, the saved plans and the records of the scale: handed
+//! out, and taken in again after a look at what it would bring.
 
 use std::rc::Rc;
-use wording::{key, say};
+use wording::{key, say, text};
 
 use advice::wire;
 use shelf::add;
@@ -11,6 +11,7 @@ use yew::prelude::*;
 use crate::element::{button, element};
 use crate::piece::{self, Ears};
 use crate::reckoner::{self, no_worker, use_answer};
+use crate::scale;
 use crate::taking_in::take_in;
 
 use super::browser::{Browser, OnShelf};
@@ -18,7 +19,7 @@ use super::news::News;
 
 /// What is read of a file, in bytes: more than any has, so that what looks at
 /// it sees that a file is too long.
-const MOST_READ: i32 = 5 * 1024 * 1024;
+const MOST_READ: i32 = 9 * 1024 * 1024;
 
 /// What a [`SavedFile`] needs.
 #[derive(Properties, PartialEq)]
@@ -29,7 +30,7 @@ pub struct SavedFileProps {
     pub tell: Callback<News>,
 }
 
-/// All saved plans as a file.
+/// Everything as a file.
 #[component]
 pub fn SavedFile(props: &SavedFileProps) -> Html {
     let heard = use_answer(wire::KEPT_FILE.to_owned());
@@ -37,16 +38,19 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
         let shelf = Rc::clone(&props.shelf.shelf);
         Callback::from(move |_: MouseEvent| {
             let plans = shelf.plans.iter().map(|(_, plan)| plan);
+            scale::hand_over();
             reckoner::ask(&wire::kept_request(plans));
         })
     };
+    let file = use_mut_ref(String::new);
     let chosen = {
-        let shelf = Rc::clone(&props.shelf.shelf);
+        let (shelf, file) = (Rc::clone(&props.shelf.shelf), file.clone());
         Callback::from(move |event: Event| {
-            let shelf = Rc::clone(&shelf);
+            let (shelf, file) = (Rc::clone(&shelf), file.clone());
             take_in(&event, MOST_READ, move |text| {
                 let plans = shelf.plans.iter().map(|(_, plan)| plan);
                 reckoner::ask(&wire::kept_file_request(plans, &text));
+                *file.borrow_mut() = text;
             });
         })
     };
@@ -59,10 +63,26 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
         Some(Err(())) => answer.put(element("p").class("fault").say(no_worker())),
         Some(Ok(Some((coming, piece)))) => {
             let is_any = !coming.is_empty();
+            // The only button of the piece takes in what the scale recorded.
+            let ears = Ears {
+                take: {
+                    let tell = props.tell.clone();
+                    Callback::from(move |_| {
+                        scale::hand_over();
+                        reckoner::ask(&ledger::wire::take_file(&file.borrow()));
+                        tell.emit(News::Says(text!("The records are taken in.").into()));
+                    })
+                },
+                ..Ears::default()
+            };
             let put_there = {
                 let (tell, heard) = (props.tell.clone(), heard.setter());
+                // The records that came along are still to be taken.
+                let rest = piece
+                    .contains(ledger::TAKE_IN)
+                    .then(|| Ok(format!("0\n{piece}")));
                 Callback::from(move |_: MouseEvent| {
-                    heard.set(None);
+                    heard.set(rest.clone());
                     let taken = coming
                         .iter()
                         .take_while(|plan| add(&Browser, plan).is_ok())
@@ -80,7 +100,7 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
                     .tell(key!("Take them in"))
             });
             answer
-                .put_all(piece::drawn(piece, &Vec::new(), &Ears::default()))
+                .put_all(piece::drawn(piece, &Vec::new(), &ears))
                 .maybe(offer)
         }
     };
@@ -90,7 +110,7 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
         .put(
             button("quiet", hand_out)
                 .set("id", "save-saved")
-                .tell(key!("Save all saved plans as a file")),
+                .tell(key!("Save everything as a file")),
         )
         .put(
             element("div")
@@ -98,7 +118,7 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
                 .put(
                     element("label")
                         .set("for", "saved-file")
-                        .tell(key!("Take in a file of plans")),
+                        .tell(key!("Take in a file")),
                 )
                 .put(
                     element("div").class("box").put(

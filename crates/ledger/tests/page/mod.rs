@@ -82,7 +82,12 @@ impl Page {
         let entries = self.entries.iter();
         let entries = entries.map(|(name, text)| (name.as_str(), text.as_str()));
         let request = wire::request(&self.draft, &moment, entries, pressed);
-        let answer = self.ledger.answer(&request).expect("an answer");
+        self.ask(&request);
+    }
+
+    /// Asks the ledger and does what it answers.
+    pub fn ask(&mut self, request: &str) {
+        let answer = self.ledger.answer(request).expect("an answer");
         let mut lines = answer.splitn(4, '\n');
         match lines.next() {
             Some(wire::ASK) => {}
