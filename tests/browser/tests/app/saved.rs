@@ -380,6 +380,48 @@ fn saved_plans_travel_in_a_file_that_is_looked_at_first() {
 }
 
 #[test]
+fn a_file_of_everything_brings_what_was_weighed_to_another_phone() {
+    let mut file = String::new();
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        save(page, "Farm").await?;
+        page.go_to(Place::Scale).await?;
+        page.reads(".in-view", |text| text.contains("on the block"))
+            .await?;
+        page.tap(By::XPath("//button[.='Begin the weigh-in']"))
+            .await?;
+        page.reads(".balance", |text| text.contains("0.00 kg of"))
+            .await?;
+        page.go_to(Place::Saved).await?;
+        file = page.handed_out("save-saved").await?;
+        Ok(())
+    });
+    visit(Screen::Phone, async |page| {
+        page.go_to(Place::Saved).await?;
+        take_in(page, &file).await?;
+        page.reads("#place-saved .answer", |said| {
+            said.contains("1 of the 1 plans") && said.contains("records of the scale: 0 cutting")
+        })
+        .await?;
+        page.tap(By::Id("take-saved")).await?;
+        listed(page, |names| names == ["Farm"]).await?;
+        page.tap(By::XPath("//button[.='Take the records in']"))
+            .await?;
+        page.reads("#place-saved", |text| {
+            text.contains("The records are taken in.")
+        })
+        .await?;
+        for _ in 0..2 {
+            page.go_to(Place::Scale).await?;
+            page.reads(".balance", |text| text.contains("0.00 kg of"))
+                .await?;
+            page.reload().await?;
+        }
+        Ok(())
+    });
+}
+
+#[test]
 fn a_plan_saved_as_a_file_is_taken_in_after_a_look_at_it() {
     let side = Side::default();
     let mut file = String::new();

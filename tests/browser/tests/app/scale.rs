@@ -251,3 +251,34 @@ fn a_full_storage_is_said_and_the_weigh_in_goes_on() {
             .map(drop)
     });
 }
+
+#[test]
+fn one_side_waits_while_another_lies_on_the_block() {
+    visit(Screen::Phone, async |page| {
+        begin(page).await?;
+        let line = lines(page).await?.remove(0);
+        weigh(page, &line.field, "4").await?;
+        page.tap(By::XPath(
+            "//div[@class='scale']//summary[.='Tag of the side']",
+        ))
+        .await?;
+        page.type_over("scale-tag-lot", "L-1").await?;
+        press(page, "Put this side by and take another").await?;
+        place_reads(page, "L-1").await?;
+        press(page, "Begin the weigh-in").await?;
+        page.reads(".balance", |text| text.contains("0.00 kg of"))
+            .await?;
+        page.holds("scale-tag-lot", "").await?;
+        weigh(page, &line.field, "5").await?;
+        press(page, "Go on with this side").await?;
+        page.reads(".balance", |text| text.contains("4.00 kg of"))
+            .await?;
+        page.holds("scale-tag-lot", "L-1").await?;
+        place_reads(page, "Side without a number").await?;
+        page.reload().await?;
+        page.go_to(Place::Scale).await?;
+        page.reads(".balance", |text| text.contains("4.00 kg of"))
+            .await?;
+        place_reads(page, "5.00 kg weighed so far.").await.map(drop)
+    });
+}
