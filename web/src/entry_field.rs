@@ -68,14 +68,19 @@ pub fn typed(field: Field, dispatch: &Callback<Action>) -> Callback<InputEvent> 
 }
 
 /// Marks all text of an input when it is entered, so that typing replaces it.
-/// `WebKit` marks it too, but takes the mark away when the tap that enters ends.
+/// `WebKit` marks it too, but takes the mark away when the tap that enters ends, or,
+/// on a busy machine, has already done so by then.
 pub fn mark_all() -> Callback<FocusEvent> {
     Callback::from(|event: FocusEvent| {
         let input: HtmlInputElement = event.target_unchecked_into();
         input.select();
         let options = EventListenerOptions::enable_prevent_default();
-        EventListener::once_with_options(&input, "mouseup", options, Event::prevent_default)
-            .forget();
+        let entered = input.clone();
+        EventListener::once_with_options(&input, "mouseup", options, move |event| {
+            event.prevent_default();
+            entered.select();
+        })
+        .forget();
     })
 }
 
