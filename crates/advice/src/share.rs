@@ -5,6 +5,7 @@ use draft::{Draft, Field, reading};
 use link::Scope;
 use notation::percent;
 use qrcodegen::{QrCode, QrCodeEcc};
+use quantity::Rounding;
 use wording::{say, text};
 
 use crate::answer::Write;
@@ -86,7 +87,20 @@ pub fn opened(catalogue: &Catalogue, draft: &Draft, text: &str) -> Vec<Block> {
         blocks.push(Block::Text(Tone::Trouble, mixed));
     }
     match figures(catalogue, &merged) {
-        Ok(figures) => blocks.push(Block::Figures(figures)),
+        Ok(figures) => {
+            blocks.push(Block::Figures(figures));
+            let here = margin(catalogue, &merged);
+            if let (Some(theirs), Some(here)) = (shared.margin, here)
+                && theirs != here
+            {
+                let said = say!(
+                    "Whoever sent it saw a margin of {theirs} %, here it is {here} %: one of you reckons with yields of a shop's own, or with another version of the app.",
+                    notation::as_typed(&theirs),
+                    notation::as_typed(&here)
+                );
+                blocks.push(Block::Text(Tone::Trouble, said));
+            }
+        }
         Err(why) => blocks.push(Block::Text(Tone::Note, why)),
     }
     blocks.push(Block::Offer(
@@ -118,6 +132,15 @@ fn holds(scope: Scope) -> &'static str {
         }
         Scope::Prices => text!("This link holds all of a side: cut plan, deal, costs and prices."),
     }
+}
+
+/// The margin of a draft in percent, as links tell it; `None` where it has none.
+pub fn margin(catalogue: &Catalogue, draft: &Draft) -> Option<String> {
+    let document = reading::read(draft, catalogue).ok()?;
+    let question = Question::about(catalogue, &document, draft.units).ok()?;
+    let percent = question.sheet.verdict.margin.percent();
+    // Rounded as the verdict is.
+    Some(notation::plain(Rounding::Down.to_places(percent, 1), 1))
 }
 
 fn figures(catalogue: &Catalogue, draft: &Draft) -> Result<Vec<Figure>, String> {

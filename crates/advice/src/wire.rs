@@ -369,8 +369,9 @@ pub fn share_request(draft: &str, scope: usize, address: &str) -> String {
 
 /// A link to a plan: after the first line its address, and from then on its
 /// picture as a piece of the page, which a link too long for it has not. `None`
-/// where the text is no such request.
-pub fn share(request: &str) -> Option<String> {
+/// where the text is no such request. A link to all of a side tells the margin that
+/// is seen here.
+pub fn share(catalogue: &Catalogue, request: &str) -> Option<String> {
     let mut lines = request.splitn(4, '\n');
     if lines.next()? != SHARE {
         return None;
@@ -381,7 +382,11 @@ pub fn share(request: &str) -> Option<String> {
         .parse()
         .ok()
         .and_then(|at: usize| Scope::ALL.get(at).copied())?;
-    let address = format!("{}#{}", lines.next()?, link::write(&draft, scope));
+    let margin = (scope == Scope::Prices)
+        .then(|| share::margin(catalogue, &draft))
+        .flatten();
+    let text = link::write_telling(&draft, scope, margin.as_deref());
+    let address = format!("{}#{text}", lines.next()?);
     let code = share::code(&address).unwrap_or_default();
     Some(format!("{SHARE}\n{address}\n{code}"))
 }

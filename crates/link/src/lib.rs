@@ -11,6 +11,10 @@
 //! | pairs | name and value of everything that the scope takes in, see [`mod@pair`] |
 //! | four bytes | CRC-32 (ISO-HDLC) of all bytes before them, low byte first |
 //!
+//! A pair `told.margin` is no part of the plan: it is the margin that whoever made
+//! the link saw, in percent, so that whoever opens it can tell whether they reckon
+//! with the same yields.
+//!
 //! Numbers are written seven bits a byte, low bits first, with the high bit set
 //! in all but the last (LEB128). Words, such as the ids of cuts, are written as
 //! their places in `data/words.txt`, to which words are only ever added: a link
@@ -86,17 +90,30 @@ impl core::error::Error for LinkError {}
 pub struct Shared {
     /// What was meant to go in.
     pub scope: Scope,
+    /// The margin that whoever made the link saw, in percent, with one decimal; where
+    /// the link tells it.
+    pub margin: Option<String>,
     /// Names and values, as a draft is kept.
     pairs: Vec<(String, String)>,
 }
 
 /// The text of a link to as much of a draft as the scope takes in.
 pub fn write(draft: &Draft, scope: Scope) -> String {
+    write_telling(draft, scope, None)
+}
+
+/// The same with the margin that it is sent with, in percent, as
+/// [`Shared::margin`] has it.
+pub fn write_telling(draft: &Draft, scope: Scope, margin: Option<&str>) -> String {
     let mut content = vec![scope.byte()];
     for (name, value) in pairs(&draft.to_text()) {
         if scope.takes(&name) {
             write_pair(&mut content, &name, &value);
         }
+    }
+    // What leaves something out is seen with another margin by everyone.
+    if let Some(margin) = margin.filter(|text| scope == Scope::Prices && is_percent(text)) {
+        write_pair(&mut content, MARGIN, margin);
     }
     let mut all = Vec::new();
     bytes::push_number(&mut all, content.len() as u64);
@@ -147,15 +164,24 @@ pub fn read(text: &str) -> Result<Shared, LinkError> {
         .and_then(Scope::of_byte)
         .ok_or(LinkError::Newer)?;
     let mut pairs = Vec::new();
+    let mut margin = None;
     while !reader.is_empty() {
         // The sum is right, so what is not known is of a newer version.
         let (name, value) = read_pair(&mut reader).ok_or(LinkError::Newer)?;
-        if !scope.takes(&name) {
+        let is_whole = scope == Scope::Prices;
+        if name == MARGIN && is_whole && margin.is_none() && is_percent(&value) {
+            margin = Some(value);
+        } else if name != MARGIN && scope.takes(&name) {
+            pairs.push((name, value));
+        } else {
             return Err(LinkError::Damaged);
         }
-        pairs.push((name, value));
     }
-    let shared = Shared { scope, pairs };
+    let shared = Shared {
+        scope,
+        margin,
+        pairs,
+    };
     match shared.onto(&Draft::default()) {
         Some(_) => Ok(shared),
         None => Err(LinkError::Newer),
@@ -194,6 +220,19 @@ impl Shared {
         text.extend_pairs(self.pairs.iter());
         Draft::of_text(&text.finish())
     }
+}
+
+/// The name of the margin that was told.
+const MARGIN: &str = "told.margin";
+
+/// Whether a text can be a margin in percent with one decimal.
+fn is_percent(text: &str) -> bool {
+    let amount = text.strip_prefix('-').unwrap_or(text);
+    let (whole, tenths) = amount.split_once('.').unwrap_or((amount, "0"));
+    let is_number = |digits: &str, most: usize| {
+        (1..=most).contains(&digits.len()) && digits.bytes().all(|it| it.is_ascii_digit())
+    };
+    is_number(whole, 9) && is_number(tenths, 1)
 }
 
 /// The name of the currency in a kept draft.

@@ -222,6 +222,23 @@ fn a_name_that_is_none_is_refused() {
 }
 
 #[test]
+fn a_margin_that_cannot_be_is_refused() {
+    let margin = |text: &str| pair("told.margin", text);
+    let sealed = |scope: u8, pairs: &[Vec<u8>]| sealed(&[vec![scope], pairs.concat()].concat());
+    assert!(read(&sealed(PRICES, &[margin("31.2")])).is_ok());
+    for text in ["", "<b>", "1e9", "31.25", "much", "--1", &"9".repeat(2000)] {
+        let refused = read(&sealed(PRICES, &[margin(text)]));
+        assert_eq!(refused, Err(LinkError::Damaged), "{text}");
+    }
+    let twice = read(&sealed(PRICES, &[margin("1"), margin("2")]));
+    assert_eq!(twice, Err(LinkError::Damaged));
+    for scope in 1..PRICES {
+        let refused = read(&sealed(scope, &[margin("1")]));
+        assert_eq!(refused, Err(LinkError::Damaged), "{scope}");
+    }
+}
+
+#[test]
 fn no_more_comes_in_than_the_scope_says() {
     for (scope, name) in [(1, "side-price"), (2, "labour-rate"), (3, "price-t-bone")] {
         let text = |scope| sealed(&[vec![scope], pair(name, "kg 1")].concat());

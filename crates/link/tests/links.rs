@@ -2,13 +2,15 @@
 
 use carcass::Catalogue;
 use draft::{Draft, Field};
-use link::{LinkError, Scope, read, write};
+use link::{LinkError, Scope, read, write, write_telling};
 use proptest::prelude::*;
 
 /// Two links of version 1 as they stand: they must always be read. The fuzzer
 /// starts from them.
 const GOLDEN_PLAN: &str = include_str!("golden/plan.txt");
 const GOLDEN_ALL: &str = include_str!("golden/all.txt");
+/// The same with the margin that was seen.
+const GOLDEN_TELLING: &str = include_str!("golden/telling.txt");
 
 /// An invented side, as a butcher would type it.
 fn usual() -> Draft {
@@ -124,6 +126,24 @@ fn only_what_is_chosen_goes_in() {
     assert_eq!(received(Scope::Deal), expected("183,5", "2", "3"));
     assert_eq!(received(Scope::Costs), expected("183,5", "27", "3"));
     assert_eq!(received(Scope::Prices), expected("183,5", "27", "23.49"));
+}
+
+#[test]
+fn the_margin_that_was_seen_comes_along_and_is_no_part_of_the_plan() {
+    for margin in ["31.2", "-4.5", "0", "-123456789.9"] {
+        let text = write_telling(&usual(), Scope::Prices, Some(margin));
+        let shared = read(&text).expect("a link");
+        assert_eq!(shared.margin.as_deref(), Some(margin));
+        assert_eq!(shared.onto(&Draft::default()), Some(usual()));
+    }
+    assert_eq!(
+        write_telling(&usual(), Scope::Prices, Some("31.2")),
+        GOLDEN_TELLING
+    );
+    for none in ["", "-", "much", "1.23", "1234567890"] {
+        let text = write_telling(&usual(), Scope::Prices, Some(none));
+        assert_eq!(text, GOLDEN_ALL, "{none}");
+    }
 }
 
 #[test]

@@ -82,7 +82,7 @@ fn start(scope: &DedicatedWorkerGlobalScope, catalogue: Catalogue) {
                 .or_else(|| wire::told(desk.catalogue(), &text))
                 .or_else(|| wire::worked_out(desk.catalogue(), &text))
                 .or_else(|| wire::board_file(desk.catalogue(), &text))
-                .or_else(|| wire::share(&text))
+                .or_else(|| wire::share(desk.catalogue(), &text))
                 .or_else(|| wire::print(desk.catalogue(), &text))
                 .or_else(|| wire::kept_file(desk.catalogue(), &text, clock::now(), would_take))
                 .or_else(|| wire::kept(&text, ledger.borrow().all_kept()))

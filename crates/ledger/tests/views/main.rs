@@ -7,6 +7,7 @@ mod sides;
 mod anything;
 mod bought;
 mod grinding;
+mod links;
 mod own_yields;
 mod record;
 mod standing;

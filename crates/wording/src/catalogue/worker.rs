@@ -792,6 +792,11 @@ pub(super) const ROWS: &[Row] = &[
         "Para la cámara de otro teléfono.",
     ],
     [
+        "Whoever sent it saw a margin of {theirs} %, here it is {here} %: one of you reckons with yields of a shop's own, or with another version of the app.",
+        "La personne qui l’a envoyé voyait une marge de {theirs} %, ici elle est de {here} % : l’un de vous compte avec les rendements d’une boucherie, ou avec une autre version de l’application.",
+        "Quien lo envió veía un margen de {theirs} %, aquí es de {here} %: uno de los dos calcula con rendimientos propios de una carnicería, o con otra versión de la aplicación.",
+    ],
+    [
         "The amounts of this link are in {theirs}, yours are in {own}: what it leaves out stays as it was, and nothing is converted.",
         "Les montants de ce lien sont en {theirs}, les vôtres en {own} : ce qu’il ne contient pas reste tel quel, et rien n’est converti.",
         "Los importes de este enlace están en {theirs}, los suyos en {own}: lo que no contiene queda como estaba, y nada se convierte.",
