@@ -2,8 +2,9 @@
 
 use quantity::{Decimal, Mass, MassUnit, PriceUnit, Rounding, UnitPrice, typed};
 use serde::{Deserialize, Serialize};
+use wording::key;
 
-use crate::DocumentError;
+use crate::{DocumentError, Wrong};
 
 /// A mass as text and unit: `{"amount": "430", "unit": "lb"}`.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -32,7 +33,10 @@ pub(crate) fn price_unit(at: &str, unit: &str) -> Result<PriceUnit, DocumentErro
         .ok_or_else(|| {
             DocumentError::bad(
                 format!("{at}.unit"),
-                format!("“{unit}” must be /kg, /lb or /100 g"),
+                Wrong::Unit {
+                    found: unit.to_owned(),
+                    wanted: key!("/kg, /lb or /100 g"),
+                },
             )
         })
 }
@@ -51,12 +55,12 @@ pub(crate) fn signed_number(at: &str, text: &str) -> Result<Decimal, DocumentErr
         Some(positive) => typed::number(positive).map(|number| -number),
         None => typed::number(text),
     }
-    .map_err(|error| DocumentError::bad(at, error))
+    .map_err(|error| DocumentError::bad(at, Wrong::Number(error)))
 }
 
 /// The plain number in `text`, zero or more.
 pub(crate) fn number(at: &str, text: &str) -> Result<Decimal, DocumentError> {
-    typed::number(text).map_err(|error| DocumentError::bad(at, error))
+    typed::number(text).map_err(|error| DocumentError::bad(at, Wrong::Number(error)))
 }
 
 impl MassAmount {
@@ -77,7 +81,10 @@ impl MassAmount {
             Some(unit @ (MassUnit::Kilogram | MassUnit::Pound)) => Ok(unit),
             _ => Err(DocumentError::bad(
                 format!("{at}.unit"),
-                format!("“{}” must be kg or lb", self.unit),
+                Wrong::Unit {
+                    found: self.unit.clone(),
+                    wanted: key!("kg or lb"),
+                },
             )),
         }
     }

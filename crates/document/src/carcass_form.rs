@@ -3,9 +3,10 @@
 use carcass::{BackFat, GradedCarcass, MeasureError, RibeyeArea};
 use quantity::{Decimal, Share};
 use serde::{Deserialize, Serialize};
+use wording::{Text, key};
 
-use crate::DocumentError;
 use crate::amount::{MassAmount, number};
+use crate::{DocumentError, Wrong};
 
 /// A whole carcass as the grader measures it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -35,14 +36,17 @@ impl MeasureAmount {
     fn read<T>(
         &self,
         at: &str,
-        known: &str,
+        wanted: Text,
         unit: impl Fn(&str, Decimal) -> Option<T>,
     ) -> Result<T, DocumentError> {
         let amount = number(&format!("{at}.amount"), &self.amount)?;
         unit(&self.unit, amount).ok_or_else(|| {
             DocumentError::bad(
                 format!("{at}.unit"),
-                format!("“{}” must be {known}", self.unit),
+                Wrong::Unit {
+                    found: self.unit.clone(),
+                    wanted,
+                },
             )
         })
     }
@@ -57,7 +61,7 @@ impl CarcassForm {
         let weight = self.hot_weight.mass("deal.carcass.hot_weight")?;
         let back_fat = self.back_fat.read(
             "deal.carcass.back_fat",
-            "cm, mm or in",
+            key!("cm, mm or in"),
             |unit, amount| match unit {
                 "cm" => Some(BackFat::from_cm(amount)),
                 "mm" => Some(BackFat::from_mm(amount)),
@@ -65,17 +69,15 @@ impl CarcassForm {
                 _ => None,
             },
         )?;
-        let ribeye_area =
-            self.ribeye_area
-                .read(
-                    "deal.carcass.ribeye_area",
-                    "cm2 or in2",
-                    |unit, amount| match unit {
-                        "cm2" => Some(RibeyeArea::from_cm2(amount)),
-                        "in2" => Some(RibeyeArea::from_square_inches(amount)),
-                        _ => None,
-                    },
-                )?;
+        let ribeye_area = self.ribeye_area.read(
+            "deal.carcass.ribeye_area",
+            key!("cm2 or in2"),
+            |unit, amount| match unit {
+                "cm2" => Some(RibeyeArea::from_cm2(amount)),
+                "in2" => Some(RibeyeArea::from_square_inches(amount)),
+                _ => None,
+            },
+        )?;
         let at = "deal.carcass.kidney_fat_percent";
         let kidney_fat = Share::from_percent(number(at, &self.kidney_fat_percent)?);
         GradedCarcass::new(weight, back_fat, ribeye_area, kidney_fat).map_err(|error| {
@@ -85,7 +87,7 @@ impl CarcassForm {
                 MeasureError::RibeyeArea(_) => "deal.carcass.ribeye_area",
                 MeasureError::KidneyFat(_) => at,
             };
-            DocumentError::bad(field, error)
+            DocumentError::bad(field, Wrong::Measure(error))
         })
     }
 }

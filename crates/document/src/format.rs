@@ -5,10 +5,10 @@ use quantity::Currency;
 
 use serde::{Deserialize, Serialize};
 
-use crate::DocumentError;
 use crate::amount::{MassAmount, PriceAmount};
 pub use crate::carcass_form::{CarcassForm, MeasureAmount};
 pub use crate::plan_form::{AgeingForm, GrindAmountForm, GrindForm, PlanForm, SplitForm};
+use crate::{DocumentError, Wrong};
 
 /// What the field `format` says.
 pub const FORMAT: &str = "sideworth plan";
@@ -17,7 +17,7 @@ pub const FORMAT: &str = "sideworth plan";
 pub const VERSION: u64 = 2;
 
 /// The first version that may tell a currency.
-const WITH_CURRENCY: u64 = 2;
+pub(crate) const WITH_CURRENCY: u64 = 2;
 
 /// The most bytes a document may have.
 pub const LARGEST_BYTES: usize = 256 * 1024;
@@ -304,17 +304,11 @@ impl Document {
             Some(1..=VERSION) => {
                 let document: Self = serde_json::from_str(text)?;
                 if document.currency.is_some() && document.version < WITH_CURRENCY {
-                    return Err(DocumentError::bad(
-                        "currency",
-                        format!("it comes with version {WITH_CURRENCY}"),
-                    ));
+                    return Err(DocumentError::bad("currency", Wrong::CurrencyTooEarly));
                 }
                 Ok(document)
             }
-            _ => Err(DocumentError::bad(
-                "version",
-                format!("it must be a number from 1 to {VERSION}"),
-            )),
+            _ => Err(DocumentError::bad("version", Wrong::Version)),
         }
     }
 
@@ -412,7 +406,7 @@ mod tests {
         for code in ["\"cad\"", "\"Euro\"", "\"\"", "7", "null"] {
             let error = refused(second.replacen("\"CAD\"", code, 1));
             assert!(
-                matches!(error, DocumentError::Malformed { line: 5, .. }),
+                matches!(&error, DocumentError::Malformed(fault) if fault.line == 5),
                 "{code}: {error}"
             );
         }
@@ -424,7 +418,7 @@ mod tests {
             let deep = open.repeat(LARGEST_BYTES / open.len());
             assert!(matches!(
                 Document::from_json(&deep),
-                Err(DocumentError::Malformed { .. })
+                Err(DocumentError::Malformed(_))
             ));
         }
     }

@@ -14,9 +14,11 @@ mod carcass_form;
 mod currency_form;
 pub mod error;
 pub mod format;
+pub mod json_fault;
 mod plan_form;
 pub mod resolve;
 mod sample;
+pub mod wrong;
 
 #[cfg(test)]
 mod any_document;
@@ -24,4 +26,6 @@ mod any_document;
 pub use amount::{MassAmount, PriceAmount};
 pub use error::DocumentError;
 pub use format::{Document, LARGEST_BYTES, VERSION};
+pub use json_fault::JsonFault;
 pub use resolve::Resolved;
+pub use wrong::Wrong;

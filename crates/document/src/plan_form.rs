@@ -4,9 +4,9 @@ use carcass::{Catalogue, CutPlan, GrindAmount, GrindPlan, PartId, WayId};
 use litemap::LiteMap;
 use serde::{Deserialize, Serialize};
 
-use crate::DocumentError;
 use crate::amount::MassAmount;
 use crate::resolve::percent;
+use crate::{DocumentError, Wrong};
 
 /// A cut plan: a named plan and what differs from it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -94,7 +94,8 @@ impl PlanForm {
     /// cannot be.
     pub fn resolve(&self, catalogue: &Catalogue) -> Result<CutPlan, DocumentError> {
         let base = catalogue.plan(&self.base).ok_or_else(|| {
-            DocumentError::bad("plan.base", format!("no plan is called “{}”", self.base))
+            let found = self.base.clone();
+            DocumentError::bad("plan.base", Wrong::NoSuchPlan { found })
         })?;
         let mut plan = base.plan.clone();
         for (part_id, way_id) in &self.ways {
@@ -106,7 +107,7 @@ impl PlanForm {
             let at = format!("plan.splits.{part_id}");
             let (part, way) = part_and_way(catalogue, &at, part_id, &split.way)?;
             if part == catalogue.root() {
-                return Err(DocumentError::bad(&at, "the whole side is never split"));
+                return Err(DocumentError::bad(&at, Wrong::WholeSideSplit));
             }
             let share = percent(&format!("{at}.percent"), &split.percent, true)?;
             plan.split(catalogue, part, way, share);
@@ -119,7 +120,7 @@ impl PlanForm {
                 Some(loss) => Some(percent(&format!("{at}.loss_percent"), loss, false)?),
             };
             plan.age(catalogue, part, ageing.days, own)
-                .map_err(|error| DocumentError::bad(&at, error))?;
+                .map_err(|error| DocumentError::bad(&at, Wrong::Hanging(error)))?;
         }
         for (part_id, own) in &self.rendering {
             let at = format!("plan.rendering.{part_id}");
@@ -144,15 +145,14 @@ impl GrindForm {
                 .grind_classes()
                 .iter()
                 .find(|class| class.id == *id)
-                .ok_or_else(|| DocumentError::bad(&at, "no class of grind has this name"))?;
+                .ok_or_else(|| DocumentError::bad(&at, Wrong::NoSuchClass))?;
             if grind.margin >= class.most_fat {
                 return Err(DocumentError::bad(
                     "plan.grind.margin_points",
-                    format!(
-                        "it leaves no fat for “{}”: it must be below {}",
-                        class.name,
-                        class.most_fat.percent().normalize()
-                    ),
+                    Wrong::NoFatLeft {
+                        class: class.name.clone(),
+                        most_fat: class.most_fat,
+                    },
                 ));
             }
             let amount = match amount {
@@ -172,7 +172,7 @@ impl GrindForm {
 fn part_id_of(catalogue: &Catalogue, at: &str, part_id: &str) -> Result<PartId, DocumentError> {
     catalogue
         .part_id(part_id)
-        .ok_or_else(|| DocumentError::bad(at, "no part has this name"))
+        .ok_or_else(|| DocumentError::bad(at, Wrong::NoSuchPart))
 }
 
 fn part_and_way(
@@ -185,6 +185,9 @@ fn part_and_way(
     let way = catalogue
         .way_id(way_id)
         .filter(|&way| catalogue[way].part == part)
-        .ok_or_else(|| DocumentError::bad(at, format!("“{way_id}” is not a way of this part")))?;
+        .ok_or_else(|| {
+            let found = way_id.to_owned();
+            DocumentError::bad(at, Wrong::NotAWayOfThePart { found })
+        })?;
     Ok((part, way))
 }

@@ -10,12 +10,12 @@ use pricing::{
 };
 use quantity::{LabourRate, Minutes, Money, Share};
 
-use crate::DocumentError;
 use crate::amount::{PriceAmount, number, price_unit, signed_number};
 use crate::format::{
     AgeForm, BasisForm, ChargeAmountForm, ChargeForm, DealForm, Document, LossForm, MethodForm,
     PackagingForm, RoundToForm, RoundingForm, RuleForm, ShopForm, StockFromForm,
 };
+use crate::{DocumentError, Wrong};
 
 /// The longest name of a plan or a charge, in characters.
 pub const LONGEST_NAME: usize = 80;
@@ -64,13 +64,10 @@ impl Document {
 
 fn name(at: &str, text: &str) -> Result<(), DocumentError> {
     if text.chars().nth(LONGEST_NAME).is_some() {
-        return Err(DocumentError::bad(
-            at,
-            format!("a name has {LONGEST_NAME} characters at most"),
-        ));
+        return Err(DocumentError::bad(at, Wrong::NameTooLong));
     }
     if text.chars().any(char::is_control) {
-        return Err(DocumentError::bad(at, "a name has no control characters"));
+        return Err(DocumentError::bad(at, Wrong::NameWithControls));
     }
     Ok(())
 }
@@ -81,15 +78,13 @@ pub(crate) fn percent(at: &str, text: &str, whole_allowed: bool) -> Result<Share
     if share < Share::WHOLE || (whole_allowed && share == Share::WHOLE) {
         return Ok(share);
     }
-    let limit = if whole_allowed {
-        "at most 100"
+    let found = text.to_owned();
+    let wrong = if whole_allowed {
+        Wrong::AboveWhole { found }
     } else {
-        "below 100"
+        Wrong::NotBelowWhole { found }
     };
-    Err(DocumentError::bad(
-        at,
-        format!("“{text}” is out of range: it must be {limit}"),
-    ))
+    Err(DocumentError::bad(at, wrong))
 }
 
 impl DealForm {
@@ -101,7 +96,7 @@ impl DealForm {
             (StockFromForm::Grade, Some(expected)) => Ok(expected.stock.nearest()),
             (StockFromForm::Grade, None) => Err(DocumentError::bad(
                 "deal.stock_from",
-                "the grade needs the measures of the carcass in deal.carcass",
+                Wrong::GradeWithoutCarcass,
             )),
         }
     }
@@ -109,22 +104,13 @@ impl DealForm {
     fn resolve(&self, basis: WeightBasis, stock: Stock) -> Result<Deal, DocumentError> {
         let weight = self.weight.mass("deal.weight")?;
         if !weight.is_positive() {
-            return Err(DocumentError::bad(
-                "deal.weight.amount",
-                "the side must weigh more than 0",
-            ));
+            return Err(DocumentError::bad("deal.weight.amount", Wrong::NoWeight));
         }
         if self.charges.len() > MOST_CHARGES {
-            return Err(DocumentError::bad(
-                "deal.charges",
-                format!("a deal has {MOST_CHARGES} charges at most"),
-            ));
+            return Err(DocumentError::bad("deal.charges", Wrong::TooManyCharges));
         }
         if !(1..=MOST_SIDES).contains(&self.sides) {
-            return Err(DocumentError::bad(
-                "deal.sides",
-                format!("it must be from 1 to {MOST_SIDES}"),
-            ));
+            return Err(DocumentError::bad("deal.sides", Wrong::Sides));
         }
         Ok(Deal {
             sides: self.sides,
@@ -171,13 +157,12 @@ impl BasisForm {
                 let loss = catalogue
                     .cooler_shrink(stock)
                     .after(days)
-                    .map_err(|error| DocumentError::bad("deal.basis.days_hung", error))?;
+                    .map_err(|error| {
+                        DocumentError::bad("deal.basis.days_hung", Wrong::Hanging(error))
+                    })?;
                 Ok((loss.lost, Some(loss)))
             }
-            (None, None) => Err(DocumentError::bad(
-                "deal.basis",
-                "it needs the loss in the cooler, shrink_percent, or the days in it, days_hung",
-            )),
+            (None, None) => Err(DocumentError::bad("deal.basis", Wrong::NoShrink)),
         };
         match self {
             Self::Cold => Ok((WeightBasis::Cold, None)),
@@ -196,7 +181,7 @@ impl BasisForm {
                 let at = "deal.basis.dressing_percent";
                 let dressing = percent(at, dressing_percent, true)?;
                 if dressing == Share::ZERO {
-                    return Err(DocumentError::bad(at, "it must be above 0"));
+                    return Err(DocumentError::bad(at, Wrong::NotAboveZero));
                 }
                 let (shrink, derived) = shrink(shrink_percent, *days_hung)?;
                 Ok((WeightBasis::Live { dressing, shrink }, derived))
@@ -230,7 +215,7 @@ fn product_id(
 ) -> Result<ProductId, DocumentError> {
     catalogue
         .product_id(product_id)
-        .ok_or_else(|| DocumentError::bad(at, "no product has this name"))
+        .ok_or_else(|| DocumentError::bad(at, Wrong::NoSuchProduct))
 }
 
 impl PackagingForm {
@@ -241,10 +226,7 @@ impl PackagingForm {
                 let cost = Money::from_units(number("shop.packaging.cost", cost)?);
                 let holds = holds.mass("shop.packaging.holds")?;
                 if !holds.is_positive() {
-                    return Err(DocumentError::bad(
-                        "shop.packaging.holds",
-                        "a pack must hold more than 0",
-                    ));
+                    return Err(DocumentError::bad("shop.packaging.holds", Wrong::EmptyPack));
                 }
                 Ok(Packaging::PerPack { cost, holds })
             }
@@ -253,6 +235,11 @@ impl PackagingForm {
 }
 
 impl LossForm {
+    /// Whether every share can be one and something is left to sell.
+    pub fn is_sound(&self) -> bool {
+        self.resolve("").is_ok()
+    }
+
     fn resolve(&self, at: &str) -> Result<SaleLoss, DocumentError> {
         let share = |name: &str, text: &str| percent(&format!("{at}.{name}"), text, true);
         let loss = SaleLoss {
@@ -264,10 +251,7 @@ impl LossForm {
         if loss.is_sound() {
             Ok(loss)
         } else {
-            Err(DocumentError::bad(
-                at,
-                "unsold and marked down must leave something to sell",
-            ))
+            Err(DocumentError::bad(at, Wrong::NothingToSell))
         }
     }
 }
@@ -338,8 +322,9 @@ impl RoundingForm {
         let endings = if self.endings.is_empty() {
             Endings::EVERY_CENT
         } else {
-            Endings::typed(&self.endings)
-                .map_err(|error| DocumentError::bad("shop.rounding.endings", error))?
+            Endings::typed(&self.endings).map_err(|error| {
+                DocumentError::bad("shop.rounding.endings", Wrong::Endings(error))
+            })?
         };
         Ok(PriceRounding {
             endings,
@@ -359,7 +344,7 @@ impl ShopForm {
             let at = format!("shop.own_minutes.{id}");
             let way = catalogue
                 .way_id(id)
-                .ok_or_else(|| DocumentError::bad(&at, "no way has this name"))?;
+                .ok_or_else(|| DocumentError::bad(&at, Wrong::NoSuchWay))?;
             own_times.insert(way, Minutes::from_minutes(number(&at, minutes)?));
         }
         let per_hour = |at: &str, text: &str| number(at, text).map(LabourRate::from_per_hour);

@@ -81,7 +81,8 @@ mod tests {
     use quantity::Share;
 
     use super::*;
-    use crate::DocumentError;
+    use crate::json_fault::JsonWrong;
+    use crate::{DocumentError, JsonFault};
 
     fn edited(from: &str, to: &str) -> Result<Document, DocumentError> {
         let json = Document::sample().to_json().unwrap();
@@ -110,12 +111,16 @@ mod tests {
     fn unknown_fields_and_foreign_files_are_refused() {
         assert!(matches!(
             edited("\"deal\"", "\"tip\": 1, \"deal\""),
-            Err(DocumentError::Malformed { .. })
+            Err(DocumentError::Malformed(_))
         ));
         assert_eq!(Document::from_json("{}"), Err(DocumentError::NotAPlan));
         assert!(matches!(
             Document::from_json("{\"format\": "),
-            Err(DocumentError::Malformed { line: 1, .. })
+            Err(DocumentError::Malformed(JsonFault {
+                line: 1,
+                what: JsonWrong::CutOff,
+                ..
+            }))
         ));
         let long = " ".repeat(crate::LARGEST_BYTES + 1);
         assert!(matches!(

@@ -9,7 +9,7 @@ use document::format::{
     BasisForm, ChargeAmountForm, ChargeForm, DealForm, GrindAmountForm, LossForm, MeasureAmount,
     PackagingForm, PlanForm, RuleForm, ShopForm,
 };
-use document::{Document, DocumentError, MassAmount, PriceAmount};
+use document::{Document, DocumentError, MassAmount, PriceAmount, Wrong};
 
 use crate::words::Chosen;
 use crate::{Basis, Draft, Entry, Field, Units};
@@ -100,7 +100,7 @@ impl Draft {
             .parse()
             .ok()
             .filter(|percent| *percent <= 100)
-            .ok_or_else(|| DocumentError::bad(at, "it must be a whole number from 0 to 100"))?;
+            .ok_or_else(|| DocumentError::bad(at, Wrong::NotAWholePercent))?;
         if let Some(minutes) = &deal.labour_minutes {
             self.put(Field::LabourMinutes, minutes);
         }
@@ -172,7 +172,7 @@ impl Draft {
             let Some(field) = field.map(|field| (*field).clone()) else {
                 return Err(DocumentError::bad(
                     format!("deal.charges[{index}]"),
-                    "there is no field left for this charge",
+                    Wrong::NoFieldForCharge,
                 ));
             };
             self.put(field, &format!("{}{unit}", back.unwrap_or(amount)));
@@ -270,9 +270,9 @@ impl Draft {
             if own != common {
                 return Err(DocumentError::bad(
                     format!("shop.own_losses.{product}.{name}"),
-                    format!(
-                        "a single cut has no field for it: it must be “{common}”, as in shop.losses"
-                    ),
+                    Wrong::NoFieldForLoss {
+                        common: common.clone(),
+                    },
                 ));
             }
         }
@@ -386,10 +386,11 @@ mod tests {
         assert_eq!(first.entry(&Field::Kill).text, "90");
         assert_eq!(first.entry(&Field::Haul).text, "3");
         let twice = with_charges(&[("Bonus", "-9"), ("Bonus", "-1")]).expect_err("no field");
-        assert!(twice.to_string().contains("deal.charges[1]"), "{twice}");
+        let left = "there is no field left for this charge";
+        assert_eq!(twice.to_string(), format!("deal.charges[1]: {left}"));
         let four = [("a", "1"), ("b", "1"), ("c", "1"), ("d", "1")];
         let four = with_charges(&four).expect_err("no field");
-        assert!(four.to_string().contains("deal.charges[3]"), "{four}");
+        assert_eq!(four.to_string(), format!("deal.charges[3]: {left}"));
     }
 
     #[test]
@@ -402,7 +403,10 @@ mod tests {
                 .to_string()
         };
         let half = refused(|document| document.deal.grass_percent = "37.5".to_owned());
-        assert!(half.contains("deal.grass_percent"), "{half}");
+        assert_eq!(
+            half,
+            "deal.grass_percent: it must be a whole number from 0 to 100"
+        );
         let drip = refused(|document| {
             let mut loss = document.shop.losses.clone();
             loss.purge = "2".to_owned();
@@ -411,9 +415,10 @@ mod tests {
                 .own_losses
                 .insert("t-bone-steak".to_owned(), loss);
         });
-        assert!(
-            drip.contains("shop.own_losses.t-bone-steak.purge"),
-            "{drip}"
+        assert_eq!(
+            drip,
+            "shop.own_losses.t-bone-steak.purge: a single cut has no field for it: \
+             it must be “0”, as in shop.losses"
         );
     }
 

@@ -6,6 +6,7 @@ use core::fmt;
 use std::collections::BTreeMap;
 use wording::{say, text};
 
+use document::JsonFault;
 use draft::Draft;
 use form_urlencoded::Serializer;
 use serde::{Deserialize, Serialize};
@@ -68,9 +69,8 @@ pub struct Everything {
 pub enum FileFault {
     /// It is longer than any.
     TooLong,
-    /// It is no JSON, or has not what such a file has: line, column, what is
-    /// wrong there.
-    Form(usize, usize, String),
+    /// It is no JSON, or has not what such a file has.
+    Form(JsonFault),
     /// It is something else.
     OtherKind,
     /// A newer version of the app wrote it.
@@ -91,9 +91,7 @@ impl fmt::Display for FileFault {
                 "The file is longer than {size} MB, which no saved plans are.",
                 LARGEST_FILE / 1024 / 1024
             ),
-            Self::Form(line, column, what) => {
-                say!("Line {line}, column {column}: {what}.", line, column, what)
-            }
+            Self::Form(fault) => fault.to_string(),
             Self::OtherKind => text!("The file holds something other than plans.").to_owned(),
             Self::Newer(version) => say!(
                 "A newer version of the app wrote the file (version {version}, this one reads {newest}). Reload the page to get it.",
@@ -167,14 +165,14 @@ pub fn read_file(text: &str) -> Result<Everything, FileFault> {
     }
     // Some editors put a mark before the first letter.
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let beginning: Beginning = serde_json::from_str(text).map_err(|error| fault(&error))?;
+    let beginning: Beginning = serde_json::from_str(text).map_err(form)?;
     if beginning.sideworth != KIND {
         return Err(FileFault::OtherKind);
     }
     if beginning.version > VERSION {
         return Err(FileFault::Newer(beginning.version));
     }
-    let form: Form = serde_json::from_str(text).map_err(|error| fault(&error))?;
+    let form: Form = serde_json::from_str(text).map_err(form)?;
     if form.plans.len() > MOST_PLANS {
         return Err(FileFault::TooMany);
     }
@@ -190,10 +188,8 @@ pub fn read_file(text: &str) -> Result<Everything, FileFault> {
     })
 }
 
-fn fault(error: &serde_json::Error) -> FileFault {
-    let what = error.to_string();
-    let what = what.split(" at line ").next().unwrap_or_default();
-    FileFault::Form(error.line(), error.column(), what.to_owned())
+fn form(error: serde_json::Error) -> FileFault {
+    FileFault::Form(error.into())
 }
 
 fn read_plan(number: usize, plan: &PlanForm) -> Result<Saved, FileFault> {
@@ -344,7 +340,7 @@ mod tests {
         let file = write_file(&[plan("Farm", "182")], []);
         let said = |text: &str| read_file(text).expect_err("a fault").to_string();
         for (text, what) in [
-            (String::new(), "Line 1, column 0: EOF"),
+            (String::new(), "Line 1, column 0: the file is cut off"),
             ("{\"product\": 1}".to_owned(), "missing field `sideworth`"),
             (file.replace(KIND, "recipes"), "something other than plans"),
             (
@@ -360,9 +356,9 @@ mod tests {
             (file.replace("side-weight", "side-colour"), "“side-colour”"),
             (
                 file.replace("\"name\"", "\"title\""),
-                "Line 6, column 13: unknown field `title`",
+                "Line 6, column 13: something is missing here or does not belong here (“unknown field `title`",
             ),
-            (file[..file.len() - 20].to_owned(), "EOF"),
+            (file[..file.len() - 20].to_owned(), "cut off"),
             (" ".repeat(LARGEST_FILE + 1), "longer than 8 MB"),
         ] {
             let said = said(&text);

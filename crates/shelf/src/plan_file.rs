@@ -88,7 +88,7 @@ mod tests {
                 "\"grass_percent\": \"0.5\"",
                 "deal.grass_percent",
             ),
-            ("\"deal\"", "\"offer\"", "line 5"),
+            ("\"deal\"", "\"offer\"", "Line 5"),
         ] {
             let file = sample();
             assert!(file.contains(from), "{from}");

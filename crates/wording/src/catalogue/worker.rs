@@ -1231,11 +1231,6 @@ pub(super) const ROWS: &[Row] = &[
         "El archivo supera {size} MB, lo que ningún archivo de planes guardados alcanza.",
     ],
     [
-        "Line {line}, column {column}: {what}.",
-        "Ligne {line}, colonne {column} : {what}.",
-        "Línea {line}, columna {column}: {what}.",
-    ],
-    [
         "The file holds something other than plans.",
         "Le fichier contient autre chose que des plans.",
         "El archivo contiene algo distinto de planes.",
@@ -1264,5 +1259,174 @@ pub(super) const ROWS: &[Row] = &[
         "Plan {number} has no name.",
         "Le plan {number} n’a pas de nom.",
         "El plan {number} no tiene nombre.",
+    ],
+    [
+        "The file has {bytes} bytes; a plan has {most} at most.",
+        "Le fichier a {bytes} octets; un plan en a {most} au plus.",
+        "El archivo tiene {bytes} bytes; un plan tiene {most} como máximo.",
+    ],
+    [
+        "The file cannot be read as a plan. {fault}",
+        "Le fichier ne peut être lu comme un plan. {fault}",
+        "El archivo no se puede leer como un plan. {fault}",
+    ],
+    [
+        "The file is not a plan of this tool: “format” must be “{format}”.",
+        "Le fichier n’est pas un plan de cet outil : « format » doit être « {format} ».",
+        "El archivo no es un plan de esta herramienta: «format» debe ser «{format}».",
+    ],
+    [
+        "The plan has version {version}, this tool reads up to {newest}: open it with a newer Sideworth.",
+        "Le plan est de la version {version}, cet outil lit jusqu’à {newest} : ouvrez-le avec un Sideworth plus récent.",
+        "El plan es de la versión {version}, esta herramienta lee hasta la {newest}: ábralo con un Sideworth más nuevo.",
+    ],
+    ["{place}: {fault}", "{place} : {fault}", "{place}: {fault}"],
+    [
+        "Line {line}, column {column}: this breaks the rules of JSON.",
+        "Ligne {line}, colonne {column} : ceci enfreint les règles de JSON.",
+        "Línea {line}, columna {column}: esto incumple las reglas de JSON.",
+    ],
+    [
+        "Line {line}, column {column}: the file is cut off here.",
+        "Ligne {line}, colonne {column} : le fichier est coupé ici.",
+        "Línea {line}, columna {column}: el archivo se corta aquí.",
+    ],
+    [
+        "Line {line}, column {column}: something is missing here or does not belong here (“{says}”).",
+        "Ligne {line}, colonne {column} : il manque quelque chose ici, ou quelque chose n’y a pas sa place (« {says} »).",
+        "Línea {line}, columna {column}: aquí falta algo o hay algo que no corresponde («{says}»).",
+    ],
+    [
+        "it must be a number from 1 to {newest}",
+        "doit être un nombre de 1 à {newest}",
+        "debe ser un número de 1 a {newest}",
+    ],
+    [
+        "it comes with version {version}",
+        "n’existe qu’à partir de la version {version}",
+        "solo existe desde la versión {version}",
+    ],
+    [
+        "a name has {most} characters at most",
+        "un nom a {most} caractères au plus",
+        "un nombre tiene {most} caracteres como máximo",
+    ],
+    [
+        "a name has no control characters",
+        "un nom n’a pas de caractères de commande",
+        "un nombre no lleva caracteres de control",
+    ],
+    [
+        "“{found}” must be {wanted}",
+        "« {found} » doit être {wanted}",
+        "«{found}» debe ser {wanted}",
+    ],
+    ["kg or lb", "kg ou lb", "kg o lb"],
+    ["cm, mm or in", "cm, mm ou in", "cm, mm o in"],
+    ["cm2 or in2", "cm2 ou in2", "cm2 o in2"],
+    [
+        "“{found}” is out of range: it must be at most 100",
+        "« {found} » est hors limites : au plus 100",
+        "«{found}» está fuera de rango: debe ser 100 como máximo",
+    ],
+    [
+        "“{found}” is out of range: it must be below 100",
+        "« {found} » est hors limites : moins de 100",
+        "«{found}» está fuera de rango: debe ser menor que 100",
+    ],
+    [
+        "it must be a whole number from 0 to 100",
+        "doit être un nombre entier de 0 à 100",
+        "debe ser un número entero de 0 a 100",
+    ],
+    [
+        "it must be above 0",
+        "doit être au-dessus de 0",
+        "debe ser mayor que 0",
+    ],
+    [
+        "the grade needs the measures of the carcass in deal.carcass",
+        "la catégorie a besoin des mesures de la carcasse dans deal.carcass",
+        "el grado necesita las medidas de la canal en deal.carcass",
+    ],
+    [
+        "the side must weigh more than 0",
+        "la demi-carcasse doit peser plus de 0",
+        "la media canal debe pesar más de 0",
+    ],
+    [
+        "it must be from 1 to {most}",
+        "doit être de 1 à {most}",
+        "debe ser de 1 a {most}",
+    ],
+    [
+        "a deal has {most} charges at most",
+        "une offre a {most} frais au plus",
+        "una oferta tiene {most} cargos como máximo",
+    ],
+    [
+        "there is no field left for this charge",
+        "il ne reste aucun champ pour ces frais",
+        "no queda ningún campo para este cargo",
+    ],
+    [
+        "it needs the loss in the cooler, shrink_percent, or the days in it, days_hung",
+        "il faut la freinte en chambre froide, shrink_percent, ou les jours de suspension, days_hung",
+        "hace falta la merma en frío, shrink_percent, o los días colgada, days_hung",
+    ],
+    [
+        "no plan is called “{found}”",
+        "aucun plan ne s’appelle « {found} »",
+        "ningún plan se llama «{found}»",
+    ],
+    [
+        "no part has this name",
+        "aucune pièce n’a ce nom",
+        "ninguna pieza tiene este nombre",
+    ],
+    [
+        "no way has this name",
+        "aucune façon n’a ce nom",
+        "ninguna manera tiene este nombre",
+    ],
+    [
+        "“{found}” is not a way of this part",
+        "« {found} » n’est pas une façon de cette pièce",
+        "«{found}» no es una manera de esta pieza",
+    ],
+    [
+        "no product has this name",
+        "aucun produit n’a ce nom",
+        "ningún producto tiene este nombre",
+    ],
+    [
+        "no class of grind has this name",
+        "aucune catégorie de haché n’a ce nom",
+        "ninguna clase de molida tiene este nombre",
+    ],
+    [
+        "the whole side is never split",
+        "la demi-carcasse entière n’est jamais partagée",
+        "la media canal entera nunca se reparte",
+    ],
+    [
+        "it leaves no fat for “{class}”: it must be below {limit}",
+        "ne laisse aucun gras à « {class} » : doit être inférieur à {limit}",
+        "no deja grasa para «{class}»: debe ser menor que {limit}",
+    ],
+    [
+        "a pack must hold more than 0",
+        "un paquet doit contenir plus de 0",
+        "un paquete debe contener más de 0",
+    ],
+    [
+        "unsold and marked down must leave something to sell",
+        "l’invendu et le vendu au rabais doivent laisser quelque chose à vendre",
+        "lo no vendido y lo rebajado deben dejar algo que vender",
+    ],
+    [
+        "a single cut has no field for it: it must be “{common}”, as in shop.losses",
+        "une coupe seule n’a pas de champ pour cela : doit être « {common} », comme dans shop.losses",
+        "un solo corte no tiene campo para ello: debe ser «{common}», como en shop.losses",
     ],
 ];
