@@ -1,7 +1,7 @@
 //! The state of the app and all that can happen to it.
 
 use std::rc::Rc;
-use wording::key;
+use wording::{key, say};
 
 use carcass::Catalogue;
 use document::format::{AgeForm, RoundToForm, StockFromForm};
@@ -282,7 +282,14 @@ impl State {
 }
 
 fn priced(document: &Document, draft: &Rc<Draft>, data: &Data) -> Result<Priced, String> {
-    let resolved = document.resolve(data).map_err(|error| error.to_string())?;
+    // What can be typed is told at its field; the place is enough for what a draft from
+    // elsewhere may hold besides, and spares the page all that a file can have wrong.
+    let resolved = document.resolve(data).map_err(|error| {
+        say!(
+            "The plan cannot be priced: look over {place}.",
+            error.place()
+        )
+    })?;
     let sheet = price_side(data, &resolved.deal, &resolved.plan, &resolved.shop)
         .map_err(|error| error.to_string())?;
     Ok(Priced {

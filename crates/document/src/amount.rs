@@ -64,8 +64,13 @@ pub(crate) fn number(at: &str, text: &str) -> Result<Decimal, DocumentError> {
 }
 
 impl MassAmount {
-    /// A mass in the unit it is to be shown in.
+    /// A mass in the unit it is to be shown in; one in grams is kept in kilograms,
+    /// since a document knows no grams.
     pub fn new(mass: Mass, unit: MassUnit) -> Self {
+        let unit = match unit {
+            MassUnit::Gram => MassUnit::Kilogram,
+            kept => kept,
+        };
         Self {
             amount: text(mass.in_unit(unit)),
             unit: unit.symbol().to_owned(),

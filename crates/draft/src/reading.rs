@@ -354,6 +354,56 @@ mod tests {
     }
 
     #[test]
+    fn losses_that_leave_nothing_to_sell_are_told_at_a_field() {
+        let cut = || "t-bone-steak".to_owned();
+        let together = |typed: &[(Field, &str)]| {
+            let faults = read_with(typed).expect_err("faults");
+            assert_eq!(faults.len(), 1, "{faults:?}");
+            let (field, fault) = faults.first().expect("a fault");
+            assert_eq!(
+                fault,
+                "Unsold and marked down come to more than 100 % together: type smaller shares."
+            );
+            field.clone()
+        };
+        for (typed, told) in [
+            (
+                vec![(Field::Unsold, "60"), (Field::MarkedDown, "40.1")],
+                Field::MarkedDown,
+            ),
+            (
+                vec![(Field::MarkedDown, "50"), (Field::CutUnsold(cut()), "51")],
+                Field::CutUnsold(cut()),
+            ),
+            (
+                vec![
+                    (Field::CutUnsold(cut()), "2"),
+                    (Field::CutMarkedDown(cut()), "99"),
+                ],
+                Field::CutMarkedDown(cut()),
+            ),
+        ] {
+            assert_eq!(together(&typed), told);
+        }
+        assert!(read_with(&[(Field::Unsold, "60"), (Field::MarkedDown, "40")]).is_ok());
+    }
+
+    #[test]
+    fn whatever_unit_a_weight_is_typed_in_the_plan_can_be_priced() {
+        let catalogue = Catalogue::published().expect("published data");
+        for unit in ["kg", "lb", "g"] {
+            let document = read_with(&[(Field::Weight, &format!("180500 {unit}"))]);
+            let resolved = document.expect("a plan").resolve(&catalogue);
+            let typed = typed::mass(&format!("180500 {unit}"), MassUnit::Kilogram);
+            assert_eq!(
+                resolved.map(|it| it.deal.weight).ok(),
+                typed.map(|(mass, _)| mass).ok(),
+                "{unit}"
+            );
+        }
+    }
+
+    #[test]
     fn charges_are_flat_or_by_weight_and_a_rebate_counts_against_them() {
         let document = read_with(&[
             (Field::Kill, "120"),

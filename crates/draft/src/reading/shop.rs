@@ -26,12 +26,27 @@ impl Reading<'_> {
         let unsold = share(self, Field::Unsold);
         let marked_down = share(self, Field::MarkedDown);
         let discount = share(self, Field::Discount);
-        Some(LossForm {
+        let losses = LossForm {
             purge: purge?,
             unsold: unsold?,
             marked_down: marked_down?,
             discount: discount?,
-        })
+        };
+        self.leaves_some(&losses, Field::MarkedDown)
+            .then_some(losses)
+    }
+
+    /// Whether losses that can each be leave something to sell together; where
+    /// they do not, it is noted at `field`.
+    fn leaves_some(&mut self, losses: &LossForm, field: Field) -> bool {
+        let is_sound = losses.is_sound();
+        if !is_sound {
+            let fault = text!(
+                "Unsold and marked down come to more than 100 % together: type smaller shares."
+            );
+            self.faults.insert(field, fault.to_owned());
+        }
+        is_sound
     }
 
     /// An optional price: `None` where nothing is typed or it cannot be read.
@@ -117,7 +132,7 @@ impl Reading<'_> {
         let endings = self.endings();
         let rules = self.rules(catalogue);
         let mut board = LiteMap::new();
-        let mut own_losses = LiteMap::new();
+        let mut own_losses: LiteMap<String, LossForm> = LiteMap::new();
         let mut own_minutes = LiteMap::new();
         let typed: Vec<Field> = self.draft.typed_fields().cloned().collect();
         for field in typed {
@@ -155,6 +170,15 @@ impl Reading<'_> {
                 }
                 _ => {}
             }
+        }
+        for (id, loss) in &own_losses {
+            let marked_down = Field::CutMarkedDown(id.clone());
+            let field = if self.draft.entry(&marked_down).own {
+                marked_down
+            } else {
+                Field::CutUnsold(id.clone())
+            };
+            self.leaves_some(loss, field);
         }
         Some(ShopForm {
             labour_per_hour: labour_per_hour?,

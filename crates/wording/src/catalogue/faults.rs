@@ -328,4 +328,14 @@ pub(super) const ROWS: &[Row] = &[
         "{product} : {weight} sur {wanted} voulus, il manque {missing}. {why}",
         "{product}: {weight} de {wanted} pedidos, faltan {missing}. {why}",
     ],
+    [
+        "Unsold and marked down come to more than 100 % together: type smaller shares.",
+        "L’invendu et le vendu au rabais dépassent 100 % ensemble : entrez des parts plus petites.",
+        "Lo no vendido y lo rebajado pasan juntos de 100 %: escriba partes menores.",
+    ],
+    [
+        "The plan cannot be priced: look over {place}.",
+        "Le plan ne peut être évalué : vérifiez {place}.",
+        "No se puede calcular el precio del plan: revise {place}.",
+    ],
 ];
