@@ -59,7 +59,7 @@ fn changes(
         let is_sample = after.is_sample(id);
         let mut text = written(new);
         if is_sample {
-            text.push_str(" (sample)");
+            text = say!("{price} (sample)", text);
         }
         rows.push(vec![product.name.clone(), written(old), text]);
         let typed = if is_sample { String::new() } else { exact(new) };
@@ -168,6 +168,14 @@ mod tests {
              ribeye-steak,61.37,,yes,2026-03-09\nt-bone-steak,,{sample},no,\n"
         );
         let blocks = blocks(&catalogue, &board, Units::Pounds, &file);
+        let Block::Table(_, _, rows) = &blocks[1] else {
+            panic!("no table: {blocks:?}")
+        };
+        let is_sample: Vec<bool> = rows
+            .iter()
+            .map(|row| row[2].ends_with(" (sample)"))
+            .collect();
+        assert_eq!(is_sample.iter().filter(|is| **is).count(), 1, "{rows:?}");
         let field = |id: &str, text: &str| Write::Field(id.to_owned(), text.to_owned());
         let mut writes = offers(&blocks);
         assert!(!writes.is_empty(), "{blocks:?}");

@@ -6,6 +6,7 @@
 
 use carcass::{Breakdown, Catalogue, Kind, What};
 use quantity::Share;
+use wording::key;
 
 use crate::PricingError;
 use crate::cost::{NodeCost, value_up};
@@ -87,13 +88,13 @@ fn refuse_unsound(deal: &Deal, shop: &Shop) -> Result<(), PricingError> {
         return Err(PricingError::MarginTooHigh);
     }
     for (what, sound) in [
-        ("target margin", shop.target_margin >= Share::ZERO),
+        (key!("Target margin"), shop.target_margin >= Share::ZERO),
         (
-            "share lost between block and till",
+            key!("Between block and till"),
             shop.losses.is_sound() && shop.own_losses.values().all(|loss| loss.is_sound()),
         ),
-        ("on-cost", shop.labour.on_cost >= Share::ZERO),
-        ("shrink or dressing share", deal.basis.is_sound()),
+        (key!("On-costs"), shop.labour.on_cost >= Share::ZERO),
+        (key!("Shrink or dressing share"), deal.basis.is_sound()),
     ] {
         if !sound {
             return Err(PricingError::ShareOutOfRange { what });

@@ -39,6 +39,7 @@ mod any_side;
 mod held_prices;
 
 use core::fmt;
+use wording::{Text, say};
 
 pub use allocation::{AllocationMethod, JointProduct, allocate};
 pub use calendar_date::CalendarDate;
@@ -69,7 +70,7 @@ pub enum PricingError {
     /// A share that must lie between nothing and the whole does not.
     ShareOutOfRange {
         /// Which share.
-        what: &'static str,
+        what: Text,
     },
     /// The board gives nothing for any cut of this plan.
     NoSales,
@@ -77,21 +78,20 @@ pub enum PricingError {
 
 impl fmt::Display for PricingError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::NoWeight => write!(f, "The side weighs nothing: enter a weight above 0."),
-            Self::SidesOutOfRange => write!(f, "Enter from 1 to {} sides.", deal::MOST_SIDES),
-            Self::MarginTooHigh => write!(
-                f,
+        f.write_str(&match self {
+            Self::NoWeight => say!("The side weighs nothing: enter a weight above 0."),
+            Self::SidesOutOfRange => say!("Enter from 1 to {most} sides.", deal::MOST_SIDES),
+            Self::MarginTooHigh => say!(
                 "A margin of 100 % or more leaves nothing to pay for the side: enter one below 100 %."
             ),
-            Self::ShareOutOfRange { what } => {
-                write!(f, "The {what} must be 0 % or more and below 100 %.")
-            }
-            Self::NoSales => write!(
-                f,
-                "No cut of this plan has a price above 0: enter a price on the board."
+            Self::ShareOutOfRange { what } => say!(
+                "{what}: it must be 0 % or more and below 100 %.",
+                what.said()
             ),
-        }
+            Self::NoSales => {
+                say!("No cut of this plan has a price above 0: enter a price on the board.")
+            }
+        })
     }
 }
 

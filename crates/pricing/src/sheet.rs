@@ -251,6 +251,8 @@ mod tests {
     use proptest::prelude::*;
     use quantity::{Decimal, MassUnit, PriceUnit, typed};
 
+    use wording::key;
+
     use super::*;
     use crate::Packaging;
     use crate::any_side::{AnySide, CATALOGUE, any_extreme_side, any_side, plain_side};
@@ -330,23 +332,23 @@ mod tests {
         let negative = Share::from_percent(Decimal::NEGATIVE_ONE);
         for (what, error) in [
             (
-                "target margin",
+                key!("Target margin"),
                 refused(|side| {
                     side.shop.target_margin = Share::from_percent(Decimal::NEGATIVE_ONE);
                 }),
             ),
             (
-                "share lost between block and till",
+                key!("Between block and till"),
                 refused(|side| side.shop.losses.unsold = Share::WHOLE),
             ),
             (
-                "on-cost",
+                key!("On-costs"),
                 refused(|side| {
                     side.shop.labour.on_cost = Share::from_percent(Decimal::NEGATIVE_ONE);
                 }),
             ),
             (
-                "shrink or dressing share",
+                key!("Shrink or dressing share"),
                 refused(|side| {
                     side.deal.basis = WeightBasis::Hot {
                         shrink: Share::WHOLE,
@@ -354,7 +356,7 @@ mod tests {
                 }),
             ),
             (
-                "shrink or dressing share",
+                key!("Shrink or dressing share"),
                 refused(|side| {
                     side.deal.basis = WeightBasis::Live {
                         dressing: Share::ZERO,
@@ -364,7 +366,8 @@ mod tests {
             ),
         ] {
             assert_eq!(error, PricingError::ShareOutOfRange { what });
-            assert!(error.to_string().contains(what), "{error}");
+            let said = format!("{}: it must be 0 % or more and below 100 %.", what.said());
+            assert_eq!(error.to_string(), said);
         }
         assert!(!WeightBasis::Hot { shrink: negative }.is_sound());
         assert_eq!(
@@ -378,17 +381,23 @@ mod tests {
     }
 
     #[test]
-    fn one_error_never_hides_behind_another_sentence() {
-        let sentences = [
-            PricingError::NoWeight,
-            PricingError::MarginTooHigh,
-            PricingError::ShareOutOfRange { what: "share" },
-            PricingError::NoSales,
-        ]
-        .map(|error| error.to_string());
-        for (index, sentence) in sentences.iter().enumerate() {
-            assert!(sentence.ends_with('.'), "{sentence}");
-            assert!(!sentences[..index].contains(sentence), "{sentence}");
+    fn each_error_says_what_would_be_right() {
+        for (error, sentence) in [
+            (
+                PricingError::NoWeight,
+                "The side weighs nothing: enter a weight above 0.",
+            ),
+            (PricingError::SidesOutOfRange, "Enter from 1 to 20 sides."),
+            (
+                PricingError::MarginTooHigh,
+                "A margin of 100 % or more leaves nothing to pay for the side: enter one below 100 %.",
+            ),
+            (
+                PricingError::NoSales,
+                "No cut of this plan has a price above 0: enter a price on the board.",
+            ),
+        ] {
+            assert_eq!(error.to_string(), sentence);
         }
     }
 

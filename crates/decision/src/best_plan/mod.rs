@@ -37,6 +37,7 @@ use core::fmt;
 use carcass::{CutPlan, PartId};
 use pricing::PricingError;
 use quantity::{Decimal, Minutes, Money, Share};
+use wording::text;
 
 pub use changes::{Change, Effect, Ways};
 pub use clash::Clash;
@@ -102,14 +103,12 @@ impl fmt::Display for BestPlanError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Pricing(error) => error.fmt(f),
-            Self::PartTwice { .. } => write!(
-                f,
+            Self::PartTwice { .. } => f.write_str(text!(
                 "A part comes off twice in one plan: let each way give a part once only."
-            ),
-            Self::NoBenchTime => write!(
-                f,
+            )),
+            Self::NoBenchTime => f.write_str(text!(
                 "A plan takes no time at the bench: enter times above 0, or ask for the greatest margin."
-            ),
+            )),
         }
     }
 }
@@ -396,6 +395,27 @@ mod tests {
                 });
                 limits
             })
+    }
+
+    #[test]
+    fn a_question_without_an_answer_says_what_would_be_right() {
+        let part = CATALOGUE.root();
+        for (error, sentence) in [
+            (
+                BestPlanError::PartTwice { part },
+                "A part comes off twice in one plan: let each way give a part once only.",
+            ),
+            (
+                BestPlanError::NoBenchTime,
+                "A plan takes no time at the bench: enter times above 0, or ask for the greatest margin.",
+            ),
+            (
+                PricingError::NoWeight.into(),
+                "The side weighs nothing: enter a weight above 0.",
+            ),
+        ] {
+            assert_eq!(error.to_string(), sentence);
+        }
     }
 
     proptest! {

@@ -10,7 +10,8 @@ pub(super) fn price(columns: &[(&str, PriceUnit, &str)]) -> Result<UnitPrice, St
     let mut filled: Vec<(&str, PriceUnit, Decimal)> = Vec::new();
     for &(column, unit, text) in columns {
         if !text.is_empty() {
-            let number = number(text).map_err(|message| format!("{column}: {message}"))?;
+            let number =
+                number(text).map_err(|message| say!("{place}: {fault}", column, message))?;
             filled.push((column, unit, number));
         }
     }

@@ -88,9 +88,7 @@ pub fn read_board(catalogue: &Catalogue, file: &[u8]) -> Result<ReadBoard, Vec<F
         )));
     }
     if file.contains(&0) {
-        return Err(whole(
-            text!("The file is not plain text: save it from the spreadsheet as CSV.").to_owned(),
-        ));
+        return Err(whole(no_text()));
     }
     let text = String::from_utf8_lossy(file);
     let text = text.trim_start_matches('\u{feff}');
@@ -106,7 +104,7 @@ pub fn read_board(catalogue: &Catalogue, file: &[u8]) -> Result<ReadBoard, Vec<F
     let mut lines = Lines::new(catalogue);
     let mut faults = Vec::new();
     for record in records.records() {
-        let record = record.map_err(|error| whole(error.to_string()))?;
+        let record = record.map_err(|_| whole(no_text()))?;
         if record.iter().all(str::is_empty) {
             continue;
         }
@@ -143,6 +141,10 @@ pub fn read_board(catalogue: &Catalogue, file: &[u8]) -> Result<ReadBoard, Vec<F
     } else {
         Err(faults)
     }
+}
+
+fn no_text() -> String {
+    text!("The file is not plain text: save it from the spreadsheet as CSV.").to_owned()
 }
 
 /// What parts the fields of the header line.

@@ -338,4 +338,34 @@ pub(super) const ROWS: &[Row] = &[
         "Le plan ne peut être évalué : vérifiez {place}.",
         "No se puede calcular el precio del plan: revise {place}.",
     ],
+    [
+        "The side weighs nothing: enter a weight above 0.",
+        "La demi-carcasse ne pèse rien : entrez un poids au-dessus de 0.",
+        "La media canal no pesa nada: escriba un peso mayor que 0.",
+    ],
+    [
+        "Enter from 1 to {most} sides.",
+        "Entrez de 1 à {most} demi-carcasses.",
+        "Escriba de 1 a {most} medias canales.",
+    ],
+    [
+        "A margin of 100 % or more leaves nothing to pay for the side: enter one below 100 %.",
+        "Une marge de 100 % ou plus ne laisse rien pour payer la demi-carcasse : entrez-en une inférieure à 100 %.",
+        "Un margen de 100 % o más no deja nada para pagar la media canal: escriba uno menor que 100 %.",
+    ],
+    [
+        "{what}: it must be 0 % or more and below 100 %.",
+        "{what} : doit être d’au moins 0 % et de moins de 100 %.",
+        "{what}: debe ser 0 % o más y menos de 100 %.",
+    ],
+    [
+        "No cut of this plan has a price above 0: enter a price on the board.",
+        "Aucune coupe de ce plan n’a un prix au-dessus de 0 : entrez un prix au tableau.",
+        "Ningún corte de este plan tiene un precio mayor que 0: escriba un precio en la lista.",
+    ],
+    [
+        "Shrink or dressing share",
+        "Freinte ou rendement carcasse",
+        "Merma o rendimiento en canal",
+    ],
 ];

@@ -1429,4 +1429,15 @@ pub(super) const ROWS: &[Row] = &[
         "une coupe seule n’a pas de champ pour cela : doit être « {common} », comme dans shop.losses",
         "un solo corte no tiene campo para ello: debe ser «{common}», como en shop.losses",
     ],
+    [
+        "A part comes off twice in one plan: let each way give a part once only.",
+        "Une pièce vient deux fois dans un même plan : que chaque façon ne donne une pièce qu’une fois.",
+        "Una pieza sale dos veces en un mismo plan: que cada manera dé una pieza una sola vez.",
+    ],
+    [
+        "A plan takes no time at the bench: enter times above 0, or ask for the greatest margin.",
+        "Un plan ne prend aucun temps à la table : entrez des temps au-dessus de 0, ou demandez la plus grande marge.",
+        "Un plan no lleva tiempo en la mesa: escriba tiempos mayores que 0, o pida el mayor margen.",
+    ],
+    ["{price} (sample)", "{price} (exemple)", "{price} (muestra)"],
 ];
