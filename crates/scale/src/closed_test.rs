@@ -19,6 +19,7 @@
 use carcass::{Breakdown, Catalogue, Output, Stock, WayId};
 use pricing::Verdict;
 use quantity::{Decimal, Mass, Rounding, Share, UnitPrice};
+use wording::{Text, key};
 
 use crate::closing::ClosedWeights;
 use crate::composition::{WayWeights, way_weights};
@@ -206,39 +207,39 @@ impl ClosedTest {
             words.next_if_any();
             Some(words)
         };
-        let missing = |wanted: &'static str| record.missing(wanted);
-        let mut words = next("side").ok_or_else(|| missing("the tag of the side"))?;
+        let missing = |wanted: Text| record.missing(wanted);
+        let mut words = next("side").ok_or_else(|| missing(key!("the tag of the side")))?;
         let mut tag = Tag::read(&mut words)?;
         words.end()?;
         while let Some(mut words) = next("claim") {
             tag.read_claim(&mut words)?;
             words.end()?;
         }
-        let mut words = next("cut").ok_or_else(|| missing("what was cut"))?;
-        let grass = Share::from_fraction(words.number("a share of grass")?);
-        let sides = words.read("a number of sides", |word| {
+        let mut words = next("cut").ok_or_else(|| missing(key!("what was cut")))?;
+        let grass = Share::from_fraction(words.number(key!("a share of grass"))?);
+        let sides = words.read(key!("a number of sides"), |word| {
             word.parse()
                 .ok()
                 .filter(|sides| (1..=pricing::deal::MOST_SIDES).contains(sides))
         })?;
-        let chilled = Mass::from_kg(words.number("a weight")?);
-        let unexplained = Mass::from_kg(words.read("a weight", signed)?);
+        let chilled = Mass::from_kg(words.number(key!("a weight"))?);
+        let unexplained = Mass::from_kg(words.read(key!("a weight"), signed)?);
         let is_yes = |word: &str| match word {
             "yes" => Some(true),
             "no" => Some(false),
             _ => None,
         };
-        let was_accepted = words.read("yes or no", is_yes)?;
-        let is_left_out = words.read("yes or no", is_yes)?;
+        let was_accepted = words.read(key!("yes or no"), is_yes)?;
+        let is_left_out = words.read(key!("yes or no"), is_yes)?;
         words.end()?;
         let money = match next("money") {
             None => None,
             Some(mut words) => {
                 let price = |number: Decimal| UnitPrice::from_per_kg(number);
                 let money = KeptMoney {
-                    paid: price(words.read("a price", signed)?),
-                    walk_away: price(words.read("a price", signed)?),
-                    margin: Share::from_fraction(words.read("a margin", signed)?),
+                    paid: price(words.read(key!("a price"), signed)?),
+                    walk_away: price(words.read(key!("a price"), signed)?),
+                    margin: Share::from_fraction(words.read(key!("a margin"), signed)?),
                 };
                 words.end()?;
                 Some(money)
@@ -246,17 +247,17 @@ impl ClosedTest {
         };
         let mut ways = Vec::new();
         while let Some(mut words) = next("w") {
-            let way = words.text("a way")?;
-            let mark = words.text("the mark of its outputs")?;
+            let way = words.text(key!("a way"))?;
+            let mark = words.text(key!("the mark of its outputs"))?;
             let mut outputs = Vec::new();
             while words.has_more() {
-                outputs.push(Mass::from_kg(words.number("a weight")?));
+                outputs.push(Mass::from_kg(words.number(key!("a weight"))?));
             }
             ways.push(KeptWay { way, mark, outputs });
         }
         if let Some(mut words) = lines.next() {
-            let found = words.plain("w")?;
-            return Err(words.bad("w", found));
+            let found = words.plain(key!("the mark w"))?;
+            return Err(words.bad(key!("the mark w"), found));
         }
         Ok(Self {
             tag,
@@ -390,20 +391,42 @@ mod tests {
     #[test]
     fn a_fault_is_told_with_its_line() {
         let text = closed(5).0.to_text();
-        for (from, to, line) in [
-            ("cutting-test 1", "cutting-test 2", 1),
-            ("left", "top", 2),
-            ("2026-03-09", "2026-02-30", 2),
-            ("affidavit+12", "affidavit 12", 3),
-            (" no no", " no maybe", 4),
-            ("money 11.4", "money 11.4.1", 5),
-            ("\nw ", "\nv ", 6),
+        for (from, to, line, fault) in [
+            (
+                "cutting-test 1",
+                "cutting-test 2",
+                1,
+                "a newer Sideworth wrote this, and this one reads up to version 1: open it with the newer one.",
+            ),
+            ("left", "top", 2, "“top” must be left, right or -."),
+            (
+                "2026-03-09",
+                "2026-02-30",
+                2,
+                "“2026-02-30” must be a date or -.",
+            ),
+            (
+                "affidavit+12",
+                "affidavit 12",
+                3,
+                "“12” must be the end of the line.",
+            ),
+            (" no no", " no maybe", 4, "“maybe” must be yes or no."),
+            (" no no", " no", 4, "nothing stands where yes or no should."),
+            ("money 11.4", "money 11.4.1", 5, "“11.4.1” must be a price."),
+            ("\nw ", "\nv ", 6, "“v” must be the mark w."),
         ] {
             assert!(text.contains(from), "{from}");
             let faulty = text.replacen(from, to, 1);
             let error = ClosedTest::of_text(&faulty).expect_err(from);
             assert_eq!(error.line, line, "{from}: {error}");
+            assert_eq!(error.to_string(), format!("Line {line}: {fault}"));
         }
+        let headless = ClosedTest::of_text("cutting-test 1\nend 0\n").expect_err("no tag");
+        assert_eq!(
+            headless.to_string(),
+            "Line 2: nothing stands where the tag of the side should."
+        );
         let cut_off = ClosedTest::of_text(&text[..text.len() / 2]).expect_err("cut off");
         assert_eq!(cut_off.fault, Fault::CutOff);
     }

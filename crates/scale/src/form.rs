@@ -16,6 +16,7 @@ use std::borrow::Cow;
 
 use form_urlencoded::byte_serialize;
 use quantity::{Decimal, typed};
+use wording::{Text, key, say};
 
 /// Why a kept text cannot be read.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -49,12 +50,17 @@ pub enum Fault {
         /// The most lines.
         most: usize,
     },
-    /// A word is missing or cannot stand there.
+    /// A word cannot stand there.
     Bad {
         /// What should stand there.
-        wanted: &'static str,
+        wanted: Text,
         /// What stands there.
         found: String,
+    },
+    /// A word or a line is missing.
+    Missing {
+        /// What should stand there.
+        wanted: Text,
     },
     /// The end says that lines are missing, or more follows it.
     WrongEnd,
@@ -64,19 +70,24 @@ pub enum Fault {
 
 impl fmt::Display for FormError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "Line {}: ", self.line)?;
-        match &self.fault {
-            Fault::TooLong { most } => write!(f, "the text has more than {most} bytes."),
-            Fault::NotThis { kind } => write!(f, "the text must begin with “{kind}”."),
-            Fault::Newer { read } => write!(
-                f,
-                "a newer Sideworth wrote this, and this one reads up to version {read}: open it with the newer one."
+        let fault = match &self.fault {
+            Fault::TooLong { most } => say!("the text has more than {most} bytes.", most),
+            Fault::NotThis { kind } => say!("the text must begin with “{kind}”.", kind),
+            Fault::Newer { read } => say!(
+                "a newer Sideworth wrote this, and this one reads up to version {read}: open it with the newer one.",
+                read
             ),
-            Fault::TooMany { most } => write!(f, "there are more than {most} lines."),
-            Fault::Bad { wanted, found } => write!(f, "“{found}” must be {wanted}."),
-            Fault::WrongEnd => write!(f, "the end does not fit the lines before it."),
-            Fault::CutOff => write!(f, "the text is cut off here: take it from a copy."),
-        }
+            Fault::TooMany { most } => say!("there are more than {most} lines.", most),
+            Fault::Bad { wanted, found } => {
+                say!("“{found}” must be {wanted}.", found, wanted.said())
+            }
+            Fault::Missing { wanted } => {
+                say!("nothing stands where {wanted} should.", wanted.said())
+            }
+            Fault::WrongEnd => say!("the end does not fit the lines before it."),
+            Fault::CutOff => say!("the text is cut off here: take it from a copy."),
+        };
+        f.write_str(&say!("Line {line}: {message}", self.line, fault))
     }
 }
 
@@ -206,13 +217,10 @@ impl<'a> Record<'a> {
     }
 
     /// An error for a line that is not there.
-    pub fn missing(&self, wanted: &'static str) -> FormError {
+    pub fn missing(&self, wanted: Text) -> FormError {
         FormError {
             line: self.lines.len() + 2,
-            fault: Fault::Bad {
-                wanted,
-                found: "nothing".to_owned(),
-            },
+            fault: Fault::Missing { wanted },
         }
     }
 
@@ -234,13 +242,21 @@ pub(crate) struct Words<'a> {
 
 impl<'a> Words<'a> {
     /// An error at this line.
-    pub fn bad(&self, wanted: &'static str, found: &str) -> FormError {
+    pub fn bad(&self, wanted: Text, found: &str) -> FormError {
         FormError {
             line: self.line,
             fault: Fault::Bad {
                 wanted,
                 found: found.chars().take(LONGEST_QUOTE).collect(),
             },
+        }
+    }
+
+    /// An error for a word that is not there.
+    pub fn missing(&self, wanted: Text) -> FormError {
+        FormError {
+            line: self.line,
+            fault: Fault::Missing { wanted },
         }
     }
 
@@ -260,15 +276,15 @@ impl<'a> Words<'a> {
     }
 
     /// The next word as it stands: an id, a mark.
-    pub fn plain(&mut self, wanted: &'static str) -> Result<&'a str, FormError> {
+    pub fn plain(&mut self, wanted: Text) -> Result<&'a str, FormError> {
         match self.words.next() {
             Some(word) if !word.is_empty() => Ok(word),
-            _ => Err(self.bad(wanted, "nothing")),
+            _ => Err(self.missing(wanted)),
         }
     }
 
     /// The next word as the text it encodes.
-    pub fn text(&mut self, wanted: &'static str) -> Result<String, FormError> {
+    pub fn text(&mut self, wanted: Text) -> Result<String, FormError> {
         let word = self.plain(wanted)?;
         if word == "-" {
             return Ok(String::new());
@@ -277,7 +293,7 @@ impl<'a> Words<'a> {
     }
 
     /// The next word as a number, zero or more.
-    pub fn number(&mut self, wanted: &'static str) -> Result<Decimal, FormError> {
+    pub fn number(&mut self, wanted: Text) -> Result<Decimal, FormError> {
         let word = self.plain(wanted)?;
         plain_number(word).ok_or_else(|| self.bad(wanted, word))
     }
@@ -285,7 +301,7 @@ impl<'a> Words<'a> {
     /// The next word as what `read` makes of it.
     pub fn read<T>(
         &mut self,
-        wanted: &'static str,
+        wanted: Text,
         read: impl FnOnce(&str) -> Option<T>,
     ) -> Result<T, FormError> {
         let word = self.plain(wanted)?;
@@ -295,7 +311,7 @@ impl<'a> Words<'a> {
     /// The next word as what `read` makes of it, or nothing where it is `-`.
     pub fn read_if_any<T>(
         &mut self,
-        wanted: &'static str,
+        wanted: Text,
         read: impl FnOnce(&str) -> Option<T>,
     ) -> Result<Option<T>, FormError> {
         let word = self.plain(wanted)?;
@@ -309,7 +325,7 @@ impl<'a> Words<'a> {
     pub fn end(mut self) -> Result<(), FormError> {
         match self.words.next() {
             None => Ok(()),
-            Some(word) => Err(self.bad("the end of the line", word)),
+            Some(word) => Err(self.bad(key!("the end of the line"), word)),
         }
     }
 }
@@ -368,11 +384,6 @@ mod tests {
     fn what_is_wrong_is_told_with_its_line() {
         let fault = |text: &str| {
             let error = read(text).expect_err(text);
-            assert!(
-                error
-                    .to_string()
-                    .starts_with(&format!("Line {}", error.line))
-            );
             (error.line, error.fault)
         };
         assert_eq!(fault(""), (1, Fault::NotThis { kind: "kind" }));
@@ -385,6 +396,40 @@ mod tests {
             (7, Fault::TooMany { most: 5 })
         );
         assert_eq!(fault(&"k".repeat(1001)), (1, Fault::TooLong { most: 1000 }));
+    }
+
+    #[test]
+    fn every_fault_is_said_with_its_line() {
+        let wanted = key!("a weight");
+        let found = "heavy".to_owned();
+        for (fault, said) in [
+            (
+                Fault::TooLong { most: 9 },
+                "the text has more than 9 bytes.",
+            ),
+            (
+                Fault::NotThis { kind: "weigh-in" },
+                "the text must begin with “weigh-in”.",
+            ),
+            (
+                Fault::Newer { read: 2 },
+                "a newer Sideworth wrote this, and this one reads up to version 2: open it with the newer one.",
+            ),
+            (Fault::TooMany { most: 9 }, "there are more than 9 lines."),
+            (Fault::Bad { wanted, found }, "“heavy” must be a weight."),
+            (
+                Fault::Missing { wanted },
+                "nothing stands where a weight should.",
+            ),
+            (Fault::WrongEnd, "the end does not fit the lines before it."),
+            (
+                Fault::CutOff,
+                "the text is cut off here: take it from a copy.",
+            ),
+        ] {
+            let error = FormError { line: 7, fault };
+            assert_eq!(error.to_string(), format!("Line 7: {said}"));
+        }
     }
 
     #[test]
@@ -411,7 +456,7 @@ mod tests {
             let record = Record::of(&text, "kind", 2, 10_000, 5).expect("a record");
             let mut line = record.lines().next().expect("a line");
             for word in &words {
-                prop_assert_eq!(&line.text("a word").expect("a word"), word);
+                prop_assert_eq!(&line.text(key!("a claim")).expect("a word"), word);
             }
             prop_assert_eq!(line.end(), Ok(()));
         }

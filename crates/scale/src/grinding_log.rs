@@ -16,7 +16,7 @@ use core::str::FromStr;
 
 use pricing::CalendarDate;
 use quantity::{Mass, typed};
-use wording::{say, text};
+use wording::{key, say, text};
 
 use crate::form::{FormError, Record, Writer, written};
 
@@ -234,34 +234,34 @@ impl GrindingLog {
         let mut log = Self::default();
         let mut codes = std::collections::BTreeSet::new();
         for mut words in record.lines() {
-            words.read("b", |mark| (mark == "b").then_some(()))?;
-            let code = words.text("the code of a batch")?;
+            words.read(key!("the mark b"), |mark| (mark == "b").then_some(()))?;
+            let code = words.text(key!("the code of a batch"))?;
             if !codes.insert(code.clone()) {
-                return Err(words.bad("a code of its own", &code));
+                return Err(words.bad(key!("a code of its own"), &code));
             }
-            let product = words.text("a product or -")?;
-            let date = words.read("a date", |date| date.parse().ok())?;
-            let time = words.text("a time such as 07:45")?;
+            let product = words.text(key!("a product or -"))?;
+            let date = words.read(key!("a date"), |date| date.parse().ok())?;
+            let time = words.text(key!("a time such as 07:45"))?;
             let time = time
                 .parse()
-                .map_err(|()| words.bad("a time such as 07:45", &time))?;
-            let by = words.text("a name or -")?;
-            let cleaned_date = words.read_if_any("a date or -", |date| date.parse().ok())?;
-            let cleaned_time = words.text("a time such as 07:45, or -")?;
+                .map_err(|()| words.bad(key!("a time such as 07:45"), &time))?;
+            let by = words.text(key!("a name or -"))?;
+            let cleaned_date = words.read_if_any(key!("a date or -"), |date| date.parse().ok())?;
+            let cleaned_time = words.text(key!("a time such as 07:45, or -"))?;
             let cleaned = match cleaned_date {
                 None if cleaned_time.is_empty() => None,
-                None => return Err(words.bad("-", &cleaned_time)),
+                None => return Err(words.bad(key!("- where there is no date"), &cleaned_time)),
                 Some(date) => {
                     let time = cleaned_time
                         .parse()
-                        .map_err(|()| words.bad("a time such as 07:45", &cleaned_time))?;
+                        .map_err(|()| words.bad(key!("a time such as 07:45"), &cleaned_time))?;
                     Some((date, time))
                 }
             };
             let mut lots = Vec::new();
             while words.has_more() {
-                let lot = words.text("a lot code")?;
-                lots.push((lot, Mass::from_kg(words.number("a weight")?)));
+                let lot = words.text(key!("a lot code"))?;
+                lots.push((lot, Mass::from_kg(words.number(key!("a weight"))?)));
             }
             let batch = Batch {
                 code,
@@ -272,10 +272,10 @@ impl GrindingLog {
                 lots,
             };
             if batch.code.is_empty() {
-                return Err(words.bad("the code of a batch", "-"));
+                return Err(words.missing(key!("the code of a batch")));
             }
             log.add_new(batch)
-                .map_err(|_| words.bad("lots with their weights", "these"))?;
+                .map_err(|_| words.missing(key!("lots with their weights")))?;
         }
         Ok((log, record.cut_off))
     }
@@ -350,17 +350,46 @@ mod tests {
             log.add(batch(code, &[("A", 1)])).expect("sound");
         }
         let text = log.to_text();
-        for (from, to, line) in [
-            ("b G1", "c G1", 2),
-            ("2026-03-09", "2026-03-32", 2),
-            ("07%3A45", "7", 2),
-            ("b G2", "b G1", 3),
-            ("0.001", "x", 2),
-            ("end 2", "end 3", 4),
+        for (from, to, line, fault) in [
+            ("b G1", "c G1", 2, "“c” must be the mark b."),
+            (
+                "2026-03-09",
+                "2026-03-32",
+                2,
+                "“2026-03-32” must be a date.",
+            ),
+            ("07%3A45", "7", 2, "“7” must be a time such as 07:45."),
+            ("b G2", "b G1", 3, "“G1” must be a code of its own."),
+            ("0.001", "x", 2, "“x” must be a weight."),
+            (
+                "end 2",
+                "end 3",
+                4,
+                "the end does not fit the lines before it.",
+            ),
+            (
+                " A 0.001",
+                "",
+                2,
+                "nothing stands where lots with their weights should.",
+            ),
+            (
+                "b G1",
+                "b -",
+                2,
+                "nothing stands where the code of a batch should.",
+            ),
+            (
+                "Jo - - A",
+                "Jo - 07%3A45 A",
+                2,
+                "“07:45” must be - where there is no date.",
+            ),
         ] {
             assert!(text.contains(from), "{from} in {text}");
             let error = GrindingLog::of_text(&text.replacen(from, to, 1)).expect_err(from);
             assert_eq!(error.line, line, "{from}: {error}");
+            assert_eq!(error.to_string(), format!("Line {line}: {fault}"));
         }
     }
 

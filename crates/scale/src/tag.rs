@@ -2,6 +2,7 @@
 
 use pricing::{Age, CalendarDate};
 use quantity::Decimal;
+use wording::key;
 
 use crate::form::{FormError, Words, Writer, plain_number, written};
 
@@ -126,15 +127,17 @@ impl Tag {
     /// Reads the words behind “side”.
     pub(crate) fn read(words: &mut Words) -> Result<Self, FormError> {
         Ok(Self {
-            lot: words.text("a lot number or -")?,
-            supplier: words.text("a supplier or -")?,
-            farm: words.text("a farm or -")?,
-            plant: words.text("a plant or -")?,
-            killed: words.read_if_any("a date or -", |date| date.parse().ok())?,
-            received: words.read_if_any("a date or -", |date| date.parse().ok())?,
-            half: words.read("left, right or -", Half::of_mark)?,
-            age: words.read("an age or -", age_of_mark)?,
-            celsius: words.read_if_any("a temperature or -", |number| celsius(signed(number)?))?,
+            lot: words.text(key!("a lot number or -"))?,
+            supplier: words.text(key!("a supplier or -"))?,
+            farm: words.text(key!("a farm or -"))?,
+            plant: words.text(key!("a plant or -"))?,
+            killed: words.read_if_any(key!("a date or -"), |date| date.parse().ok())?,
+            received: words.read_if_any(key!("a date or -"), |date| date.parse().ok())?,
+            half: words.read(key!("left, right or -"), Half::of_mark)?,
+            age: words.read(key!("an age or -"), age_of_mark)?,
+            celsius: words.read_if_any(key!("a temperature or -"), |number| {
+                celsius(signed(number)?)
+            })?,
             claims: Vec::new(),
         })
     }
@@ -142,11 +145,11 @@ impl Tag {
     /// Reads the words behind “claim”.
     pub(crate) fn read_claim(&mut self, words: &mut Words) -> Result<(), FormError> {
         if self.claims.len() >= MOST_CLAIMS {
-            return Err(words.bad("one of the first twenty claims", "claim"));
+            return Err(words.bad(key!("one of the first twenty claims"), "claim"));
         }
         self.claims.push(Claim {
-            what: words.text("a claim")?,
-            document: words.text("a document or -")?,
+            what: words.text(key!("a claim"))?,
+            document: words.text(key!("a document or -"))?,
         });
         Ok(())
     }

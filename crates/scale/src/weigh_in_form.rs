@@ -10,6 +10,7 @@
 
 use carcass::Catalogue;
 use quantity::{MassUnit, Minutes};
+use wording::key;
 
 use crate::form::{FormError, Record, Writer, written};
 use crate::weighing::{Line, MOST_TIMES, MOST_WEIGHINGS, Spent, WeighIn, Weighing};
@@ -71,36 +72,38 @@ impl WeighIn {
         let record = Record::of(text, KIND, VERSION, LARGEST_BYTES, most)?;
         let mut weigh_in = Self::default();
         for mut words in record.lines() {
-            let mark = words.plain("w, m or t")?;
+            let mark = words.plain(key!("w, m or t"))?;
             match mark {
                 "w" => {
-                    let product = words.read("a product", |id| catalogue.product_id(id))?;
-                    let way = words.read_if_any("a way or -", |id| catalogue.way_id(id))?;
-                    let gross = words.number("a weight")?;
-                    let unit = words.read("kg, lb or g", MassUnit::from_symbol)?;
-                    let tare = words.number("a tare")?;
+                    let product = words.read(key!("a product"), |id| catalogue.product_id(id))?;
+                    let way = words.read_if_any(key!("a way or -"), |id| catalogue.way_id(id))?;
+                    let gross = words.number(key!("a weight"))?;
+                    let unit = words.read(key!("kg, lb or g"), MassUnit::from_symbol)?;
+                    let tare = words.number(key!("a tare"))?;
                     let is_taken = Weighing::new(gross, unit, tare)
                         .and_then(|weighing| weigh_in.add(Line { product, way }, weighing));
-                    is_taken.map_err(|_| words.bad("a tare below the weight", mark))?;
+                    is_taken
+                        .map_err(|_| words.bad(key!("a tare below the weight"), &written(tare)))?;
                 }
                 "m" => {
-                    let way = words.read("a way", |id| catalogue.way_id(id))?;
-                    let minutes = Minutes::from_minutes(words.number("minutes")?);
+                    let way = words.read(key!("a way"), |id| catalogue.way_id(id))?;
+                    let minutes = Minutes::from_minutes(words.number(key!("minutes"))?);
                     let is_taken = weigh_in.spend(way, minutes);
-                    is_taken.map_err(|_| words.bad("one of the first times", mark))?;
+                    is_taken.map_err(|_| words.bad(key!("one of the first times"), mark))?;
                 }
                 "t" => {
-                    let way = words.read("a way", |id| catalogue.way_id(id))?;
+                    let way = words.read(key!("a way"), |id| catalogue.way_id(id))?;
                     let stamp = |word: &str| word.parse::<u64>().ok();
-                    let from = words.read("a time in milliseconds", stamp)?;
-                    let to = words.read_if_any("a time in milliseconds or -", stamp)?;
+                    let from = words.read(key!("a time in milliseconds"), stamp)?;
+                    let to = words.read_if_any(key!("a time in milliseconds or -"), stamp)?;
                     let mut is_taken = weigh_in.start(way, from);
                     if let Some(to) = to {
                         is_taken = is_taken.and_then(|()| weigh_in.stop(way, to));
                     }
-                    is_taken.map_err(|_| words.bad("a time that ends after its start", mark))?;
+                    is_taken
+                        .map_err(|_| words.bad(key!("a time that ends after its start"), mark))?;
                 }
-                other => return Err(words.bad("w, m or t", other)),
+                other => return Err(words.bad(key!("w, m or t"), other)),
             }
             words.end()?;
         }
@@ -183,22 +186,56 @@ end 5
 
     #[test]
     fn a_fault_is_told_with_its_line() {
-        for (text, line) in [
-            (VERSION_1.replacen("weigh-in 1", "weigh-in 2", 1), 1),
-            (VERSION_1.replacen("stew-beef", "stew", 1), 2),
-            (VERSION_1.replacen("0.2", "7", 1), 2),
+        for (text, line, fault) in [
+            (
+                VERSION_1.replacen("weigh-in 1", "weigh-in 2", 1),
+                1,
+                "a newer Sideworth wrote this, and this one reads up to version 1: open it with the newer one.",
+            ),
+            (
+                VERSION_1.replacen("stew-beef", "stew", 1),
+                2,
+                "“stew” must be a product.",
+            ),
+            (
+                VERSION_1.replacen("0.2", "7", 1),
+                2,
+                "“7” must be a tare below the weight.",
+            ),
             (
                 VERSION_1.replacen("kidney-fat-raw 4.5", "nothing 4.5", 1),
                 3,
+                "“nothing” must be a way or -.",
             ),
-            (VERSION_1.replacen("4.5 lb 0", "4.5 lb 0 0", 1), 3),
-            (VERSION_1.replacen("7.5", "-7.5", 1), 4),
-            (VERSION_1.replacen("1778328060000", "5", 1), 5),
-            (VERSION_1.replacen("1778328090000 -", "1778328090000", 1), 6),
-            (VERSION_1.replacen("end 5", "end 6", 1), 7),
+            (
+                VERSION_1.replacen("4.5 lb 0", "4.5 lb 0 0", 1),
+                3,
+                "“0” must be the end of the line.",
+            ),
+            (
+                VERSION_1.replacen("7.5", "-7.5", 1),
+                4,
+                "“-7.5” must be minutes.",
+            ),
+            (
+                VERSION_1.replacen("1778328060000", "5", 1),
+                5,
+                "“t” must be a time that ends after its start.",
+            ),
+            (
+                VERSION_1.replacen("1778328090000 -", "1778328090000", 1),
+                6,
+                "nothing stands where a time in milliseconds or - should.",
+            ),
+            (
+                VERSION_1.replacen("end 5", "end 6", 1),
+                7,
+                "the end does not fit the lines before it.",
+            ),
         ] {
             let error = WeighIn::of_text(&CATALOGUE, &text).expect_err(&text);
             assert_eq!(error.line, line, "{error}");
+            assert_eq!(error.to_string(), format!("Line {line}: {fault}"));
         }
     }
 

@@ -2,6 +2,7 @@
 //! not compile, nor does one whose places for figures differ.
 
 mod faults;
+mod files;
 mod page;
 mod records;
 mod weigh_in;
@@ -14,12 +15,13 @@ pub type Row = [&'static str; 3];
 
 /// The parts of the catalogue in the order of their rows. The page is in need of
 /// the first two; the worker, which tells what is folded away, of all.
-pub(crate) const PARTS: [&[Row]; 5] = [
+pub(crate) const PARTS: [&[Row]; 6] = [
     page::ROWS,
     faults::ROWS,
     worker::ROWS,
     weigh_in::ROWS,
     records::ROWS,
+    files::ROWS,
 ];
 
 /// How many parts the page is in need of.
