@@ -1,7 +1,7 @@
 //! The frame: header, verdict, places, and the way between them.
 
 use std::rc::Rc;
-use wording::{Language, say, text};
+use wording::{Language, text};
 
 use advice::wire;
 use carcass::Catalogue;
@@ -54,35 +54,28 @@ pub fn App(props: &AppProps) -> Html {
         mark("data-read");
         data.map(|data| (data, draft, keeping))
     });
-    match &*opened {
-        Ok((data, draft, keeping)) => html! {
+    if let Some((data, draft, keeping)) = &*opened {
+        return html! {
             <Counter language={props.language} names={props.names.clone()} data={data.clone()} draft={draft.clone()} keeping={*keeping} />
-        },
-        Err(error) => {
-            let trouble = say!(
-                "The figures that come with the app are damaged: {error}. Reload the page.",
-                error
-            );
-            element("main")
-                .class("column")
-                .put(element("h1").say("Sideworth"))
-                .put(element("p").set("role", "alert").text(trouble))
-                .html()
-        }
+        };
     }
+    let trouble = text!("The figures that come with the app are damaged. Reload the page.");
+    element("main")
+        .class("column")
+        .put(element("h1").say("Sideworth"))
+        .put(element("p").set("role", "alert").text(trouble))
+        .html()
 }
 
 /// What comes with the app, called by the names of the language in use, with the
 /// shop's own yields; the worker reckons with these from now on too.
-fn data(names: &str, own_yields: &str) -> Result<Data, String> {
+fn data(names: &str, own_yields: &str) -> Option<Data> {
     reckoner::lay_own(own_yields);
-    let mut catalogue = Catalogue::from_packed(CATALOGUE).map_err(|error| error.to_string())?;
+    let mut catalogue = Catalogue::from_packed(CATALOGUE).ok()?;
     // Those of another build would stand at other cuts.
-    catalogue
-        .call_by(names)
-        .map_err(|error| error.to_string())?;
+    catalogue.call_by(names).ok()?;
     catalogue.lay_own(own_yields);
-    Ok(Data::new(catalogue))
+    Some(Data::new(catalogue))
 }
 
 /// Marks a moment in the browser's own timeline, where `cargo xtask measure` and
@@ -115,7 +108,7 @@ fn Counter(props: &CounterProps) -> Html {
         let dispatcher = state.dispatcher();
         use_callback(props.names.clone(), move |own_yields: String, names| {
             // What was read once can be read again.
-            if let Ok(data) = data(names, &own_yields) {
+            if let Some(data) = data(names, &own_yields) {
                 dispatcher.dispatch(Action::LayOwn(data));
             }
         })

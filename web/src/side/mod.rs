@@ -6,7 +6,7 @@ mod save;
 mod stock;
 
 use std::rc::Rc;
-use wording::{key, say};
+use wording::{key, say, text};
 
 use quantity::Rounding;
 use yew::prelude::*;
@@ -85,7 +85,7 @@ fn expected_yield(props: &SideProps) -> Option<AttrValue> {
         "Yield grade {grade}{limited}: {saleable} saleable expected, {saleable_low} to {saleable_high} by other published slopes ({mark}). The plan gives {planned}.",
         notation::number(expected.grade.figure(), 1, Rounding::HalfEven),
         if expected.is_limited {
-            " (the nearest end of the scale)"
+            text!(" (the nearest end of the scale)")
         } else {
             ""
         },

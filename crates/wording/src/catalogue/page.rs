@@ -5,9 +5,9 @@ use super::Row;
 /// The rows, by where they are said.
 pub(super) const ROWS: &[Row] = &[
     [
-        "The figures that come with the app are damaged: {error}. Reload the page.",
-        "Les données fournies avec l’application sont endommagées : {error}. Rechargez la page.",
-        "Los datos que trae la aplicación están dañados: {error}. Recargue la página.",
+        "The figures that come with the app are damaged. Reload the page.",
+        "Les données fournies avec l’application sont endommagées. Rechargez la page.",
+        "Los datos que trae la aplicación están dañados. Recargue la página.",
     ],
     [
         "This side was changed in another tab too. Both are kept until you choose.",
@@ -751,6 +751,11 @@ pub(super) const ROWS: &[Row] = &[
         "Yield grade {grade}{limited}: {saleable} saleable expected, {saleable_low} to {saleable_high} by other published slopes ({mark}). The plan gives {planned}.",
         "Catégorie de rendement {grade}{limited} : {saleable} de vendable attendu, {saleable_low} à {saleable_high} selon d’autres pentes publiées ({mark}). Le plan donne {planned}.",
         "Grado de rendimiento {grade}{limited}: se espera {saleable} vendible, de {saleable_low} a {saleable_high} según otras pendientes publicadas ({mark}). El plan da {planned}.",
+    ],
+    [
+        " (the nearest end of the scale)",
+        " (le bout le plus proche de l’échelle)",
+        " (el extremo más cercano de la escala)",
     ],
     ["in|inches", "po", "pulg"],
     ["in²", "po²", "pulg²"],
