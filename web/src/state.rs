@@ -281,6 +281,12 @@ impl State {
     }
 }
 
+/// A draft worked out; nothing where something in it cannot be read or priced.
+pub fn worked_out(data: &Data, draft: Draft) -> Option<Priced> {
+    let document = reading::read(&draft, data).ok()?;
+    priced(&document, &Rc::new(draft), data).ok()
+}
+
 fn priced(document: &Document, draft: &Rc<Draft>, data: &Data) -> Result<Priced, String> {
     // What can be typed is told at its field; the place is enough for what a draft from
     // elsewhere may hold besides, and spares the page all that a file can have wrong.

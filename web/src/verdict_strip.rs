@@ -115,7 +115,7 @@ fn walk_away(price: UnitPrice, units: Units) -> Element {
 }
 
 /// The verdict in words.
-fn reason(verdict: &Verdict, target: Share, units: Units) -> String {
+pub fn reason(verdict: &Verdict, target: Share, units: Units) -> String {
     let unit = units.price();
     let target = notation::percent(target);
     if !verdict.walk_away.is_positive() {

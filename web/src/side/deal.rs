@@ -7,6 +7,7 @@ use yew::prelude::*;
 
 use super::SideProps;
 use super::stock::stock_control;
+use super::worked_sample::{is_first, worked_sample};
 use crate::cautions::prominent_caution;
 use crate::element::{all, element};
 use crate::entry_field::{Form, Looks, unit};
@@ -82,6 +83,11 @@ pub fn deal_fields(props: &SideProps) -> Html {
             .node(form.field(Field::Price, text!("Side price"), price))
             .html(),
         stock_control(draft.grass_percent, &props.dispatch),
+        // Below what is typed at the counter, so that nothing moves under the thumb when it goes.
+        is_first(draft)
+            .then(|| worked_sample(&props.data, draft, &props.dispatch))
+            .flatten()
+            .unwrap_or_default(),
         plan_choice(props),
         age_choice(props),
         all(prominent_cautions(props)),

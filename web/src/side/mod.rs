@@ -4,6 +4,7 @@ mod deal;
 mod more;
 mod save;
 mod stock;
+mod worked_sample;
 
 use std::rc::Rc;
 use wording::{key, say, text};
@@ -19,6 +20,7 @@ use draft::{Draft, Field};
 use deal::deal_fields;
 use more::MoreFields;
 use save::save_as_file;
+use worked_sample::is_first;
 
 /// What the place shows.
 #[derive(Properties, PartialEq)]
@@ -44,10 +46,12 @@ pub fn Side(props: &SideProps) -> Html {
         let dispatch = props.dispatch.clone();
         Callback::from(move |_: MouseEvent| dispatch.emit(action.clone()))
     };
-    let start = if untouched {
-        button("quiet", emit(Action::FillInSample)).tell(key!("Try an invented side"))
+    let start = if is_first(&props.draft) {
+        None
+    } else if untouched {
+        Some(button("quiet", emit(Action::FillInSample)).tell(key!("Try an invented side")))
     } else {
-        button("quiet", emit(Action::NewSide)).tell(key!("New side"))
+        Some(button("quiet", emit(Action::NewSide)).tell(key!("New side")))
     };
     let more = html! {
         <MoreFields draft={props.draft.clone()} faults={props.faults.clone()}
@@ -59,7 +63,7 @@ pub fn Side(props: &SideProps) -> Html {
         element("div")
             .class("heading")
             .put(element("h2").say(Place::Side.name()))
-            .put(start)
+            .maybe(start)
             .html(),
         element("form")
             .class("sheet")

@@ -244,7 +244,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "a number of sides",
         "un nombre de demi-carcasses",
-        "una cantidad de medias reses",
+        "una cantidad de medias canales",
     ],
     [
         "a plant or -",
@@ -332,7 +332,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "the tag of the side",
         "l’étiquette de la demi-carcasse",
-        "la etiqueta de la media res",
+        "la etiqueta de la media canal",
     ],
     ["w, m or t", "w, m ou t", "w, m o t"],
     ["what was cut", "ce qui a été découpé", "lo que se cortó"],

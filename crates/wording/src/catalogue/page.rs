@@ -742,11 +742,22 @@ pub(super) const ROWS: &[Row] = &[
     ],
     ["Cut plan", "Plan de découpe", "Plan de despiece"],
     [
+        "An invented side, worked out",
+        "Un exemple inventé, calculé",
+        "Un ejemplo inventado, calculado",
+    ],
+    [
+        "{weight} at {price}: margin {margin}, walk-away price {walk_away}. {reason}",
+        "{weight} à {price} : marge {margin}, prix plafond {walk_away}. {reason}",
+        "{weight} a {price}: margen {margin}, precio tope {walk_away}. {reason}",
+    ],
+    ["Look at all of it", "Tout voir", "Verlo todo"],
+    [
         "Try an invented side",
         "Essayer un exemple inventé",
         "Probar un ejemplo inventado",
     ],
-    ["New side", "Nouveau demi-bœuf", "Nueva media canal"],
+    ["New side", "Nouvelle demi-carcasse", "Nueva media canal"],
     [
         "Yield grade {grade}{limited}: {saleable} saleable expected, {saleable_low} to {saleable_high} by other published slopes ({mark}). The plan gives {planned}.",
         "Catégorie de rendement {grade}{limited} : {saleable} de vendable attendu, {saleable_low} à {saleable_high} selon d’autres pentes publiées ({mark}). Le plan donne {planned}.",
@@ -970,7 +981,7 @@ pub(super) const ROWS: &[Row] = &[
         "Les demi-carcasses nourries à l’herbe portent moins de gras : une plus grande part se vend, en coupes plus petites. Un modèle entre deux moyennes publiées.",
         "Las medias canales a pasto llevan menos grasa, así que se vende más de ellas, en cortes más pequeños. Un modelo entre dos promedios publicados.",
     ],
-    ["Side|the place", "Demi-bœuf", "Media res"],
+    ["Side|the place", "Demi-bœuf", "Media canal"],
     ["Cuts", "Coupes", "Cortes"],
     ["Prices", "Prix", "Precios"],
     ["What if", "Et si", "¿Y si…?"],
@@ -1036,7 +1047,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Weigh a side",
         "Peser une demi-carcasse",
-        "Pesar una media res",
+        "Pesar una media canal",
     ],
     [
         " · your own yields",

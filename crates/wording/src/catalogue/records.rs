@@ -8,12 +8,12 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Every figure rests on published yields so far. Weigh what a side gives and close it: from then on your own yields count too.",
         "Chaque chiffre repose jusqu’ici sur les rendements publiés. Pesez ce que donne une demi-carcasse et closez-la : dès lors vos rendements comptent aussi.",
-        "Cada cifra se basa hasta ahora en rendimientos publicados. Pese lo que da una media res y ciérrela: desde entonces también cuentan sus rendimientos.",
+        "Cada cifra se basa hasta ahora en rendimientos publicados. Pese lo que da una media canal y ciérrela: desde entonces también cuentan sus rendimientos.",
     ],
     [
         "Plans reckon with the published yields and your own together: the published ones count like {strength} sides, each side of yours like one. Closed tests that count: {tests}. Sides in them: {sides}.",
         "Les plans comptent avec les rendements publiés et les vôtres ensemble : les publiés comptent comme {strength} demi-carcasses, chacune des vôtres comme une. Essais clos qui comptent : {tests}. Demi-carcasses : {sides}.",
-        "Los planes cuentan con los rendimientos publicados y los suyos juntos: los publicados cuentan como {strength} medias reses, cada una suya como una. Pruebas cerradas que cuentan: {tests}. Medias reses: {sides}.",
+        "Los planes cuentan con los rendimientos publicados y los suyos juntos: los publicados cuentan como {strength} medias canales, cada una suya como una. Pruebas cerradas que cuentan: {tests}. Medias canales: {sides}.",
     ],
     [
         "How much published figures count for",
@@ -29,7 +29,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Sides of your own. An estimate: no published figure says how far one shop lies from the published yields. More of them hold longer to what is published.",
         "Des demi-carcasses à vous. Une estimation : aucun chiffre publié ne dit à quel point une boucherie s’écarte des rendements publiés. Un plus grand nombre s’en tient plus longtemps à ce qui est publié.",
-        "Medias reses suyas. Una estimación: ninguna cifra publicada dice cuánto se aparta una carnicería de los rendimientos publicados. Más de ellas se atienen por más tiempo a lo publicado.",
+        "Medias canales suyas. Una estimación: ninguna cifra publicada dice cuánto se aparta una carnicería de los rendimientos publicados. Más de ellas se atienen por más tiempo a lo publicado.",
     ],
     [
         "Published spread counts like",
@@ -39,13 +39,13 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Sides of your own. An estimate too: the spread was measured on many animals, but on others.",
         "Des demi-carcasses à vous. Une estimation aussi : la dispersion a été mesurée sur beaucoup d’animaux, mais d’autres que les vôtres.",
-        "Medias reses suyas. También una estimación: la dispersión se midió en muchos animales, pero en otros.",
+        "Medias canales suyas. También una estimación: la dispersión se midió en muchos animales, pero en otros.",
     ],
-    ["sides|how many", "demi-carcasses", "medias reses"],
+    ["sides|how many", "demi-carcasses", "medias canales"],
     [
         "Type a number of sides from {least} to {most}.",
         "Saisissez un nombre de demi-carcasses de {least} à {most}.",
-        "Escriba un número de medias reses de {least} a {most}.",
+        "Escriba un número de medias canales de {least} a {most}.",
     ],
     [
         "Tests that do not fit the others",
@@ -55,7 +55,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "They count like all others until you leave them out: you know whether the scale slipped or the side was such a one.",
         "Ils comptent comme les autres tant que vous ne les écartez pas : vous seul savez si la balance s’est trompée ou si la demi-carcasse était ainsi.",
-        "Cuentan como las demás hasta que las deje fuera: usted sabe si falló la báscula o si la media res era así.",
+        "Cuentan como las demás hasta que las deje fuera: usted sabe si falló la báscula o si la media canal era así.",
     ],
     [
         "{cut} off the {part}: {seen}, where {low} to {high} was to be expected.",
@@ -110,7 +110,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "{way}, {stock}. Sides: {sides}",
         "{way}, {stock}. Demi-carcasses : {sides}",
-        "{way}, {stock}. Medias reses: {sides}",
+        "{way}, {stock}. Medias canales: {sides}",
     ],
     ["Published|a yield", "Publié", "Publicado"],
     ["Own|a yield", "Le nôtre", "Propio"],
@@ -119,12 +119,12 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Spread of sides",
         "Dispersion des demi-carcasses",
-        "Dispersión de las medias reses",
+        "Dispersión de las medias canales",
     ],
     [
         "Saleable share strays from side to side by",
         "D’une demi-carcasse à l’autre, la part vendable varie de",
-        "De una media res a otra, la parte vendible varía en",
+        "De una media canal a otra, la parte vendible varía en",
     ],
     [
         "one standard deviation, for the draws",
@@ -139,22 +139,22 @@ pub(super) const ROWS: &[Row] = &[
     [
         "used yield = (strength × published share + your shares, summed over your sides) ÷ (strength + number of your sides), and so each output of a part together: they sum to the whole.",
         "rendement utilisé = (force × part publiée + vos parts, additionnées sur vos demi-carcasses) ÷ (force + nombre de vos demi-carcasses), et de même pour tout ce qui vient d’une pièce : la somme fait le tout.",
-        "rendimiento en uso = (fuerza × parte publicada + sus partes, sumadas sobre sus medias reses) ÷ (fuerza + número de sus medias reses), y así todo lo que sale de una pieza: la suma da el total.",
+        "rendimiento en uso = (fuerza × parte publicada + sus partes, sumadas sobre sus medias canales) ÷ (fuerza + número de sus medias canales), y así todo lo que sale de una pieza: la suma da el total.",
     ],
     [
         "It is worked out at each end of the stock, from how far your sides lay from the published yields of their own stock; a side between grain-fed and grass-fed counts at both, by how near it lies.",
         "Le calcul se fait à chaque bout du type de bétail, d’après l’écart de vos demi-carcasses aux rendements publiés de leur propre type; une demi-carcasse entre le grain et l’herbe compte aux deux bouts, selon sa proximité.",
-        "Se calcula en cada extremo del tipo de ganado, según cuánto se apartaron sus medias reses de los rendimientos publicados de su propio tipo; una media res entre grano y pasto cuenta en ambos, según su cercanía.",
+        "Se calcula en cada extremo del tipo de ganado, según cuánto se apartaron sus medias canales de los rendimientos publicados de su propio tipo; una media canal entre grano y pasto cuenta en ambos, según su cercanía.",
     ],
     [
         "90 % interval = used yield ± t × √(S ÷ (ν × κ)), with κ the strength of the yields and your sides, ν the strength of the spread and your sides, t Student's with ν degrees of freedom, and S the squares of the published spread and of your own sides together. Your long-run yield lies in it with a chance of nine in ten, as far as the model holds. Spread of sides = √(S ÷ ν).",
         "intervalle à 90 % = rendement utilisé ± t × √(S ÷ (ν × κ)), où κ est la force des rendements plus vos demi-carcasses, ν la force de la dispersion plus vos demi-carcasses, t celui de Student à ν degrés de liberté, et S les carrés de la dispersion publiée et de vos demi-carcasses ensemble. Votre rendement à long terme s’y trouve neuf fois sur dix, pour autant que le modèle tienne. Dispersion des demi-carcasses = √(S ÷ ν).",
-        "intervalo del 90 % = rendimiento en uso ± t × √(S ÷ (ν × κ)), donde κ es la fuerza de los rendimientos más sus medias reses, ν la fuerza de la dispersión más sus medias reses, t la de Student con ν grados de libertad, y S los cuadrados de la dispersión publicada y de sus medias reses juntos. Su rendimiento a largo plazo está en él nueve de cada diez veces, en la medida en que valga el modelo. Dispersión de las medias reses = √(S ÷ ν).",
+        "intervalo del 90 % = rendimiento en uso ± t × √(S ÷ (ν × κ)), donde κ es la fuerza de los rendimientos más sus medias canales, ν la fuerza de la dispersión más sus medias canales, t la de Student con ν grados de libertad, y S los cuadrados de la dispersión publicada y de sus medias canales juntos. Su rendimiento a largo plazo está en él nueve de cada diez veces, en la medida en que valga el modelo. Dispersión de las medias canales = √(S ÷ ν).",
     ],
     [
         "A test does not fit where one of its shares lies so far from what all other tests let expect that about one ordinary test in five hundred would, were every share normal; in simulated sides it was about two in a hundred.",
         "Un essai ne va pas avec les autres quand une de ses parts est si loin de ce que tous les autres laissent attendre qu’environ un essai ordinaire sur cinq cents le serait, si chaque part suivait la loi normale; sur des demi-carcasses simulées, c’était environ deux sur cent.",
-        "Una prueba no encaja cuando una de sus partes está tan lejos de lo que todas las demás hacen esperar que cerca de una prueba corriente de cada quinientas lo estaría, si cada parte fuera normal; en medias reses simuladas fueron unas dos de cada cien.",
+        "Una prueba no encaja cuando una de sus partes está tan lejos de lo que todas las demás hacen esperar que cerca de una prueba corriente de cada quinientas lo estaría, si cada parte fuera normal; en medias canales simuladas fueron unas dos de cada cien.",
     ],
     [
         "Normal model with unknown mean and spread: Gelman et al., Bayesian Data Analysis, 3rd ed., 3.3, 3.4 and 3.6 (from memory). Published spread: Judge et al. 2019; Koch et al. Both strengths are estimates.",
@@ -175,17 +175,17 @@ pub(super) const ROWS: &[Row] = &[
     [
         "In points of the side, against what the published yields expect of the same ways of cutting and the same stock: nobody is judged by how a side was cut.",
         "En points de la demi-carcasse, face à ce que les rendements publiés attendent des mêmes façons de couper et du même type de bétail : personne n’est jugé sur la coupe.",
-        "En puntos de la media res, frente a lo que los rendimientos publicados esperan de los mismos modos de cortar y del mismo tipo de ganado: a nadie se le juzga por cómo se cortó.",
+        "En puntos de la media canal, frente a lo que los rendimientos publicados esperan de los mismos modos de cortar y del mismo tipo de ganado: a nadie se le juzga por cómo se cortó.",
     ],
     [
         "Share of sales left, as the report of each side says, at its own prices and labour.",
         "Part des ventes qui reste, selon le rapport de chaque demi-carcasse, à ses propres prix et main-d’œuvre.",
-        "Parte de las ventas que queda, según el informe de cada media res, con sus propios precios y mano de obra.",
+        "Parte de las ventas que queda, según el informe de cada media canal, con sus propios precios y mano de obra.",
     ],
     [
         "What the side could have cost at its own prices and labour, less what was paid for it.",
         "Ce que la demi-carcasse aurait pu coûter à ses propres prix et main-d’œuvre, moins ce qui a été payé.",
-        "Lo que la media res podría haber costado con sus propios precios y mano de obra, menos lo que se pagó.",
+        "Lo que la media canal podría haber costado con sus propios precios y mano de obra, menos lo que se pagó.",
     ],
     ["Told apart by", "Distingués par", "Distinguidos por"],
     [
@@ -207,7 +207,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "In order of their names: an order by mean would be an order of chances. Each estimate is drawn towards the mean of all by as much as the sides stray by themselves; where nothing but that sets the groups apart, all estimates are the mean.",
         "Par ordre de nom : un ordre par moyenne serait un ordre du hasard. Chaque estimation est tirée vers la moyenne de tous autant que les demi-carcasses varient d’elles-mêmes; là où rien d’autre ne distingue les groupes, toutes les estimations sont la moyenne.",
-        "Por orden de nombre: un orden por media sería un orden del azar. Cada estimación se acerca a la media de todos tanto como las medias reses varían por sí solas; donde nada más distingue a los grupos, todas las estimaciones son la media.",
+        "Por orden de nombre: un orden por media sería un orden del azar. Cada estimación se acerca a la media de todos tanto como las medias canales varían por sí solas; donde nada más distingue a los grupos, todas las estimaciones son la media.",
     ],
     [
         "A difference is called one only where it stands against all pairs together: among equal groups, at most one list in ten shows any (random effects: Searle et al., Variance Components; Welch 1947; Holm 1979; all from memory).",
@@ -227,12 +227,12 @@ pub(super) const ROWS: &[Row] = &[
     [
         "No difference that sides do not explain by themselves.",
         "Aucune différence que les demi-carcasses n’expliquent d’elles-mêmes.",
-        "Ninguna diferencia que las medias reses no expliquen por sí solas.",
+        "Ninguna diferencia que las medias canales no expliquen por sí solas.",
     ],
     [
         "Too few sides to say: it takes at least {fewest} tests in each of two groups.",
         "Trop peu de demi-carcasses pour le dire : il faut au moins {fewest} essais dans chacun de deux groupes.",
-        "Muy pocas medias reses para decirlo: hacen falta al menos {fewest} pruebas en cada uno de dos grupos.",
+        "Muy pocas medias canales para decirlo: hacen falta al menos {fewest} pruebas en cada uno de dos grupos.",
     ],
     [
         "Estimates about the mean of all, {mean}",
@@ -250,7 +250,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "too few sides to say",
         "trop peu de demi-carcasses pour le dire",
-        "muy pocas medias reses para decirlo",
+        "muy pocas medias canales para decirlo",
     ],
     [
         "The groups as a table",
@@ -348,7 +348,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "The scheme needs {lot}, or no code leads back to its side.",
         "Le modèle a besoin de {lot}, sinon aucun code ne ramène à sa demi-carcasse.",
-        "El esquema necesita {lot}, o ningún código lleva a su media res.",
+        "El esquema necesita {lot}, o ningún código lleva a su media canal.",
     ],
     [
         "A scheme has no blanks: use - or / between its parts.",
@@ -397,7 +397,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Cuts of one side can have the same code by this: {cut} tells them apart.",
         "Des coupes d’une même demi-carcasse peuvent ainsi avoir le même code : {cut} les distingue.",
-        "Así, cortes de una misma media res pueden tener el mismo código: {cut} los distingue.",
+        "Así, cortes de una misma media canal pueden tener el mismo código: {cut} los distingue.",
     ],
     [
         "Codes are made anew from the tag whenever they are shown: after another scheme, labels that are printed already do not lead back here.",
@@ -417,7 +417,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Sides as a file (CSV)",
         "Demi-carcasses en fichier (CSV)",
-        "Medias reses como archivo (CSV)",
+        "Medias canales como archivo (CSV)",
     ],
     [
         "Grinding log as a file (CSV)",
@@ -462,7 +462,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "{used} of about {room} are taken. Under “Files and storage”, save everything as a file, then delete the oldest sides.",
         "{used} sur environ {room} sont pris. Sous « Fichiers et stockage », enregistrez tout dans un fichier, puis supprimez les plus anciennes demi-carcasses.",
-        "Están ocupados {used} de unos {room}. En «Archivos y almacenamiento», guarde todo en un archivo y borre luego las medias reses más antiguas.",
+        "Están ocupados {used} de unos {room}. En «Archivos y almacenamiento», guarde todo en un archivo y borre luego las medias canales más antiguas.",
     ],
     [
         "The records of the scale as a file",
@@ -472,7 +472,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Sides, weighings, settings and the grinding log as one file, to keep elsewhere and to take in again here or on another phone; under Saved, “Keep in a file” has the saved plans in it as well. All is kept in this browser and nowhere else, and a browser may clear it.",
         "Demi-carcasses, pesées, réglages et journal du hachage en un fichier, à garder ailleurs et à reprendre ici ou sur un autre téléphone; sous Gardés, « Garder dans un fichier » contient aussi les plans gardés. Tout est gardé dans ce navigateur et nulle part ailleurs, et un navigateur peut l’effacer.",
-        "Medias reses, pesadas, ajustes y registro de molienda en un archivo, para guardar en otro lugar y volver a tomar aquí o en otro teléfono; en Guardados, «Conservar en un archivo» contiene también los planes. Todo se guarda en este navegador y en ningún otro lugar, y un navegador puede borrarlo.",
+        "Medias canales, pesadas, ajustes y registro de molienda en un archivo, para guardar en otro lugar y volver a tomar aquí o en otro teléfono; en Guardados, «Conservar en un archivo» contiene también los planes. Todo se guarda en este navegador y en ningún otro lugar, y un navegador puede borrarlo.",
     ],
     [
         "Save the records as a file",
@@ -518,7 +518,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Delete sides received before",
         "Supprimer les demi-carcasses reçues avant",
-        "Borrar las medias reses recibidas antes de",
+        "Borrar las medias canales recibidas antes de",
     ],
     [
         "Their weighings, reports and lots go, and what was learnt from them. How long records must be kept, local codes decide.",
@@ -528,17 +528,17 @@ pub(super) const ROWS: &[Row] = &[
     [
         "No side was received before that day.",
         "Aucune demi-carcasse n’a été reçue avant ce jour.",
-        "Ninguna media res se recibió antes de ese día.",
+        "Ninguna media canal se recibió antes de ese día.",
     ],
     [
         "Sides received before {day} and deleted for good: {count}. This cannot be undone: save everything as a file first.",
         "Demi-carcasses reçues avant le {day} et supprimées pour de bon : {count}. C’est irréversible : enregistrez d’abord tout dans un fichier.",
-        "Medias reses recibidas antes del {day} y borradas para siempre: {count}. No se puede deshacer: guarde antes todo en un archivo.",
+        "Medias canales recibidas antes del {day} y borradas para siempre: {count}. No se puede deshacer: guarde antes todo en un archivo.",
     ],
     [
         "Delete these sides",
         "Supprimer ces demi-carcasses",
-        "Borrar estas medias reses",
+        "Borrar estas medias canales",
     ],
     ["Keep them", "Les garder", "Conservarlas"],
     [
@@ -549,7 +549,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "All sides, closed or not, own yields, settings and the grinding log are deleted for good. This cannot be undone: save everything as a file first.",
         "Toutes les demi-carcasses, closes ou non, vos rendements, les réglages et le journal du hachage sont supprimés pour de bon. C’est irréversible : enregistrez d’abord tout dans un fichier.",
-        "Todas las medias reses, cerradas o no, los rendimientos propios, los ajustes y el registro de molienda se borran para siempre. No se puede deshacer: guarde antes todo en un archivo.",
+        "Todas las medias canales, cerradas o no, los rendimientos propios, los ajustes y el registro de molienda se borran para siempre. No se puede deshacer: guarde antes todo en un archivo.",
     ],
     ["Keep everything", "Tout garder", "Conservar todo"],
     [
@@ -563,7 +563,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "As it stands on the label: of a side, a cut or a batch.",
         "Tel qu’il figure sur l’étiquette : d’une demi-carcasse, d’une coupe ou d’un lot haché.",
-        "Como está en la etiqueta: de una media res, un corte o una tanda.",
+        "Como está en la etiqueta: de una media canal, un corte o una tanda.",
     ],
     ["One step back", "Une étape en arrière", "Un paso atrás"],
     [
@@ -581,13 +581,13 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Sides get their lots where they are weighed and closed, batches in the grinding log.",
         "Les demi-carcasses reçoivent leur lot là où on les pèse et les clôt, les lots hachés dans le journal du hachage.",
-        "Las medias reses reciben su lote donde se pesan y cierran; las tandas, en el registro de molienda.",
+        "Las medias canales reciben su lote donde se pesan y cierran; las tandas, en el registro de molienda.",
     ],
-    ["A side.", "Une demi-carcasse.", "Una media res."],
+    ["A side.", "Une demi-carcasse.", "Una media canal."],
     [
         "{cut} of the side {lot}.",
         "{cut} de la demi-carcasse {lot}.",
-        "{cut} de la media res {lot}.",
+        "{cut} de la media canal {lot}.",
     ],
     [
         "{cut}, ground {moment}: {weight}.",
@@ -640,7 +640,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Type the code of the lot, or choose its side.",
         "Saisissez le code du lot, ou choisissez sa demi-carcasse.",
-        "Escriba el código del lote o elija su media res.",
+        "Escriba el código del lote o elija su media canal.",
     ],
     [
         "A lot code has at most {most} characters.",
@@ -898,12 +898,12 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Sides that were cut",
         "Demi-carcasses coupées",
-        "Medias reses cortadas",
+        "Medias canales cortadas",
     ],
     [
         "Print the sides",
         "Imprimer les demi-carcasses",
-        "Imprimir las medias reses",
+        "Imprimir las medias canales",
     ],
     [
         "Print the grinding log",

@@ -8,7 +8,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Close the side",
         "Clore la demi-carcasse",
-        "Cerrar la media res",
+        "Cerrar la media canal",
     ],
     [
         "How far off the balance may be",
@@ -18,7 +18,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Of the weight of the side. One percent is usual here; it is an estimate.",
         "Du poids de la demi-carcasse. Un pour cent est d’usage ici; c’est une estimation.",
-        "Del peso de la media res. Uno por ciento es lo usual aquí; es una estimación.",
+        "Del peso de la media canal. Uno por ciento es lo usual aquí; es una estimación.",
     ],
     [
         "Nothing was weighed yet.",
@@ -38,22 +38,22 @@ pub(super) const ROWS: &[Row] = &[
     [
         "{off} more than the side, {share} of it: within {allowed}.",
         "{off} de plus que la demi-carcasse, {share} de celle-ci : dans les {allowed}.",
-        "{off} más que la media res, {share} de ella: dentro de {allowed}.",
+        "{off} más que la media canal, {share} de ella: dentro de {allowed}.",
     ],
     [
         "{off} more than the side, {share} of it: beyond {allowed}.",
         "{off} de plus que la demi-carcasse, {share} de celle-ci : au-delà de {allowed}.",
-        "{off} más que la media res, {share} de ella: más allá de {allowed}.",
+        "{off} más que la media canal, {share} de ella: más allá de {allowed}.",
     ],
     [
         "{off} missing, {share} of the side: within {allowed}.",
         "Il manque {off}, {share} de la demi-carcasse : dans les {allowed}.",
-        "Faltan {off}, {share} de la media res: dentro de {allowed}.",
+        "Faltan {off}, {share} de la media canal: dentro de {allowed}.",
     ],
     [
         "{off} missing, {share} of the side: beyond {allowed}.",
         "Il manque {off}, {share} de la demi-carcasse : au-delà de {allowed}.",
-        "Faltan {off}, {share} de la media res: más allá de {allowed}.",
+        "Faltan {off}, {share} de la media canal: más allá de {allowed}.",
     ],
     [
         "Was a tray left out? {cut} was not weighed; its plan is {planned}.",
@@ -63,7 +63,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Did the side shrink before it came to the block? Drip and drying in the cooler count, and a weight taken hot or by the supplier.",
         "La demi-carcasse a-t-elle perdu du poids avant le bloc? L’exsudat et le séchage au frigo comptent, ainsi qu’un poids pris à chaud ou par le fournisseur.",
-        "¿Perdió peso la media res antes de llegar al bloque? Cuentan el goteo y el secado en la cámara, y un peso tomado en caliente o por el proveedor.",
+        "¿Perdió peso la media canal antes de llegar al bloque? Cuentan el goteo y el secado en la cámara, y un peso tomado en caliente o por el proveedor.",
     ],
     [
         "Was a tray weighed twice? {reading} of {cut} stands twice.",
@@ -111,7 +111,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Price paid for the side",
         "Prix payé pour la demi-carcasse",
-        "Precio pagado por la media res",
+        "Precio pagado por la media canal",
     ],
     [
         "Keep these prices with the test",
@@ -141,17 +141,17 @@ pub(super) const ROWS: &[Row] = &[
     [
         "The side brought exactly what was planned.",
         "La demi-carcasse a rapporté exactement ce qui était prévu.",
-        "La media res rindió exactamente lo previsto.",
+        "La media canal rindió exactamente lo previsto.",
     ],
     [
         "The side brought {amount} less than planned.",
         "La demi-carcasse a rapporté {amount} de moins que prévu.",
-        "La media res rindió {amount} menos de lo previsto.",
+        "La media canal rindió {amount} menos de lo previsto.",
     ],
     [
         "The side brought {amount} more than planned.",
         "La demi-carcasse a rapporté {amount} de plus que prévu.",
-        "La media res rindió {amount} más de lo previsto.",
+        "La media canal rindió {amount} más de lo previsto.",
     ],
     ["By yield", "Par le rendement", "Por rendimiento"],
     [
@@ -194,7 +194,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "What the shop calls this side by; every lot code leads back to it.",
         "Le nom que la boucherie donne à cette demi-carcasse; tout code de lot y ramène.",
-        "Cómo llama la carnicería a esta media res; todo código de lote lleva a ella.",
+        "Cómo llama la carnicería a esta media canal; todo código de lote lleva a ella.",
     ],
     [
         "Animal or lot number",
@@ -248,18 +248,18 @@ pub(super) const ROWS: &[Row] = &[
     [
         "No side was closed yet.",
         "Aucune demi-carcasse n’est encore close.",
-        "Todavía no se cerró ninguna media res.",
+        "Todavía no se cerró ninguna media canal.",
     ],
     ["More of them", "En voir plus", "Ver más"],
     [
         "Side without a number",
         "Demi-carcasse sans numéro",
-        "Media res sin número",
+        "Media canal sin número",
     ],
     [
         "Saleable share of the side, test by test",
         "Part vendable de la demi-carcasse, essai par essai",
-        "Parte vendible de la media res, prueba por prueba",
+        "Parte vendible de la media canal, prueba por prueba",
     ],
     ["Cutting test", "Essai de coupe", "Prueba de corte"],
     ["Saleable share", "Part vendable", "Parte vendible"],
@@ -305,22 +305,22 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Type the side's weight and price first, or open a saved plan.",
         "Saisissez d’abord le poids et le prix de la demi-carcasse, ou ouvrez un plan enregistré.",
-        "Escriba primero el peso y el precio de la media res, o abra un plan guardado.",
+        "Escriba primero el peso y el precio de la media canal, o abra un plan guardado.",
     ],
     [
         "What was kept of the side at the block cannot be read. It stays where it is until you give this weigh-in up; a file of everything, in the place Record, has it too.",
         "Ce qui était conservé de la demi-carcasse au bloc est illisible. Cela reste en place tant que vous n’abandonnez pas cette pesée; un fichier complet, sous Registre, le contient aussi.",
-        "Lo guardado de la media res en el bloque no se puede leer. Queda donde está hasta que abandone este pesaje; un archivo de todo, en Registro, también lo tiene.",
+        "Lo guardado de la media canal en el bloque no se puede leer. Queda donde está hasta que abandone este pesaje; un archivo de todo, en Registro, también lo tiene.",
     ],
     [
         "Weigh what a side gives, cut by cut. Held against its plan, it tells where the money went, and from then on your own yields count in every answer.",
         "Pesez ce que donne une demi-carcasse, coupe par coupe. Comparé au plan, cela dit où est allé l’argent, et dès lors vos propres rendements comptent dans chaque réponse.",
-        "Pese lo que da una media res, corte por corte. Comparado con su plan, dice adónde fue el dinero, y desde entonces sus propios rendimientos cuentan en cada respuesta.",
+        "Pese lo que da una media canal, corte por corte. Comparado con su plan, dice adónde fue el dinero, y desde entonces sus propios rendimientos cuentan en cada respuesta.",
     ],
     [
         "The side on the screen",
         "La demi-carcasse à l’écran",
-        "La media res en pantalla",
+        "La media canal en pantalla",
     ],
     [
         "{weight} on the block, {parts} cuts and by-products by its plan.",
@@ -335,7 +335,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "The plan is taken as it stands now: you may go on to the next side in the other places meanwhile.",
         "Le plan est pris tel quel maintenant : vous pouvez passer à la demi-carcasse suivante ailleurs entre-temps.",
-        "El plan se toma tal como está ahora: mientras tanto puede seguir con la próxima media res en los otros lugares.",
+        "El plan se toma tal como está ahora: mientras tanto puede seguir con la próxima media canal en los otros lugares.",
     ],
     [
         "The last weighing was not kept whole: look whether it is there.",
@@ -345,7 +345,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Tag of the side",
         "Étiquette de la demi-carcasse",
-        "Etiqueta de la media res",
+        "Etiqueta de la media canal",
     ],
     [
         "The scale shows",
@@ -371,27 +371,27 @@ pub(super) const ROWS: &[Row] = &[
     [
         "All weighings of this side are dropped. This cannot be undone.",
         "Toutes les pesées de cette demi-carcasse sont effacées. C’est irréversible.",
-        "Se borran todas las pesadas de esta media res. No se puede deshacer.",
+        "Se borran todas las pesadas de esta media canal. No se puede deshacer.",
     ],
     [
         "Put this side by and take another",
         "Mettre cette demi-carcasse en attente et en prendre une autre",
-        "Dejar esta media res en espera y tomar otra",
+        "Dejar esta media canal en espera y tomar otra",
     ],
     [
         "Sides that wait",
         "Demi-carcasses en attente",
-        "Medias reses en espera",
+        "Medias canales en espera",
     ],
     [
         "{most} sides wait already: close one first.",
         "{most} demi-carcasses attendent déjà : terminez-en une d’abord.",
-        "Ya esperan {most} medias reses: primero hay que cerrar una.",
+        "Ya esperan {most} medias canales: primero hay que cerrar una.",
     ],
     [
         "This side cannot be read. It stays where it is and goes into the file of everything.",
         "Cette demi-carcasse ne peut pas être lue. Elle reste où elle est et va dans le fichier de tout.",
-        "Esta media res no se puede leer. Se queda donde está y va en el archivo de todo.",
+        "Esta media canal no se puede leer. Se queda donde está y va en el archivo de todo.",
     ],
     [
         "{weighed} weighed so far.",
@@ -401,7 +401,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Go on with this side",
         "Continuer cette demi-carcasse",
-        "Seguir con esta media res",
+        "Seguir con esta media canal",
     ],
     ["Weighed too much", "Pesé en trop", "Pesado de más"],
     ["Not yet accounted for", "Reste à peser", "Falta por pesar"],
@@ -466,7 +466,7 @@ pub(super) const ROWS: &[Row] = &[
     [
         "{off} kg of the side are missing: look for the cause, or accept it as unexplained.",
         "Il manque {off} kg à la demi-carcasse : cherchez la cause, ou acceptez-les comme inexpliqués.",
-        "Faltan {off} kg de la media res: busque la causa o acéptelos como sin explicar.",
+        "Faltan {off} kg de la media canal: busque la causa o acéptelos como sin explicar.",
     ],
     [
         "{off} kg too much were weighed: look for the cause, or accept it as unexplained.",
@@ -532,12 +532,12 @@ pub(super) const ROWS: &[Row] = &[
     [
         "Published yields count like a few sides, and every side you weigh counts as one, at its stock. What a way gives is learnt as a whole, so that its shares still sum to one; the order of the tests changes nothing.",
         "Les rendements publiés comptent comme quelques demi-carcasses, et chaque demi-carcasse pesée compte pour une, selon son type de bétail. Ce que donne une façon de couper s’apprend comme un tout, de sorte que ses parts font toujours un; l’ordre des essais n’y change rien.",
-        "Los rendimientos publicados cuentan como unas pocas medias reses, y cada una que pesa cuenta por una, según su tipo de ganado. Lo que da un modo de cortar se aprende como un todo, de modo que sus partes siguen sumando uno; el orden de las pruebas no cambia nada.",
+        "Los rendimientos publicados cuentan como unas pocas medias canales, y cada una que pesa cuenta por una, según su tipo de ganado. Lo que da un modo de cortar se aprende como un todo, de modo que sus partes siguen sumando uno; el orden de las pruebas no cambia nada.",
     ],
     [
         "own share = published share + Σ sides × (share seen − published share) ÷ (strength in sides + Σ sides)",
         "part propre = part publiée + Σ demi-carcasses × (part vue − part publiée) ÷ (force en demi-carcasses + Σ demi-carcasses)",
-        "parte propia = parte publicada + Σ medias reses × (parte vista − parte publicada) ÷ (fuerza en medias reses + Σ medias reses)",
+        "parte propia = parte publicada + Σ medias canales × (parte vista − parte publicada) ÷ (fuerza en medias canales + Σ medias canales)",
     ],
     [
         "Normal model with a conjugate prior: Gelman et al., Bayesian Data Analysis, 3rd ed., 3.3 and 3.6 (from memory). The strength is an estimate that you can set.",

@@ -138,6 +138,20 @@ fn the_walk_away_price_put_back_pays() {
 #[test]
 fn an_invented_side_is_there_to_try_and_says_that_it_is_invented() {
     visit(Screen::Phone, async |page| {
+        let sample = page
+            .reads("#place-side .sample-notice", |text| text.contains("margin"))
+            .await?;
+        ensure!(sample.contains("invented"), "{sample}");
+        page.shows_what("verdict", |text| text.starts_with("No answer yet"))
+            .await?;
+        // It follows the stock, and goes when something of one's own is typed.
+        page.move_stock(100).await?;
+        page.reads("#place-side .sample-notice", |text| text != sample)
+            .await?;
+        page.type_over("side-weight", "200").await?;
+        page.reads("#place-side", |text| !text.contains("worked out"))
+            .await?;
+        page.type_over("side-weight", "").await?;
         page.tap(thirtyfour::By::XPath("//button[.='Try an invented side']"))
             .await?;
         page.shows_what("verdict", |text| !text.starts_with("No answer yet"))
