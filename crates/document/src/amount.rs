@@ -64,11 +64,12 @@ pub(crate) fn number(at: &str, text: &str) -> Result<Decimal, DocumentError> {
 }
 
 impl MassAmount {
-    /// A mass in the unit it is to be shown in; one in grams is kept in kilograms,
-    /// since a document knows no grams.
+    /// A mass in the unit it is to be shown in; one in grams or ounces is kept
+    /// in kilograms or pounds, since a document knows no others.
     pub fn new(mass: Mass, unit: MassUnit) -> Self {
         let unit = match unit {
             MassUnit::Gram => MassUnit::Kilogram,
+            MassUnit::Ounce => MassUnit::Pound,
             kept => kept,
         };
         Self {

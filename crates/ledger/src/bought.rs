@@ -6,12 +6,12 @@ use advice::steps::Steps;
 use advice::{Block, Figure, Tone, blocks};
 use notation::{mass_with_unit, money, number, percent, price_with_unit};
 use pricing::CuttingTest;
-use quantity::{Mass, MassUnit, Money, Rounding, Share, UnitPrice};
+use quantity::{Mass, Money, Rounding, Share, UnitPrice};
 use scale::BoughtPiece;
 use wording::{say, text};
 
 use crate::bought_entries::{
-    BOUGHT, NEW_PRICE, PORTION, PRICE, Typed, USABLE, WEIGHT, part_names, rows,
+    BOUGHT, NEW_PRICE, PORTION, PRICE, Typed, USABLE, WEIGHT, part_names, portion_unit, rows,
 };
 use crate::cautions::cautions;
 use crate::controls::{Field, Takes, button_surely, field_with, fold, heading, note};
@@ -63,7 +63,7 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
 fn fields(visit: &Visit, typed: &Typed, steps: &mut Steps) {
     let weight = Takes::Number(visit.units.mass().symbol());
     let price = Takes::Number(visit.units.price().symbol());
-    let grams = Takes::Number(MassUnit::Gram.symbol());
+    let small = Takes::Number(portion_unit(visit.units).symbol());
     let one = |steps: &mut Steps, (name, label): (&str, &str), takes, note| {
         let about = Field {
             name,
@@ -99,7 +99,7 @@ fn fields(visit: &Visit, typed: &Typed, steps: &mut Steps) {
     steps.element("div", &[("class", "pair")], |steps| {
         one(steps, (USABLE, text!("Usable weight")), weight, "");
         let about = text!("Empty: no portions.");
-        one(steps, (PORTION, text!("A portion weighs")), grams, about);
+        one(steps, (PORTION, text!("A portion weighs")), small, about);
     });
     let about = text!("Where the supplier's price moves.");
     one(steps, (NEW_PRICE, text!("New price")), price, about);

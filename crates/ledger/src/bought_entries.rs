@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use notation::Units;
 use quantity::{Mass, MassUnit, Money, UnitPrice, typed};
 use scale::{BoughtPiece, OtherPart};
 
@@ -31,6 +32,14 @@ const LONGEST: usize = 80;
 /// worth.
 pub(crate) fn part_names(place: usize) -> [String; 3] {
     ["part", "part-weight", "part-value"].map(|of| format!("{BOUGHT}{of}.{place}"))
+}
+
+/// The unit in which a portion is weighed.
+pub(crate) fn portion_unit(units: Units) -> MassUnit {
+    match units {
+        Units::Kilograms => MassUnit::Gram,
+        Units::Pounds => MassUnit::Ounce,
+    }
 }
 
 /// What is typed, as far as it can be read, and what is wrong with the rest.
@@ -66,7 +75,7 @@ impl Typed {
         };
         let bought = mass(&mut faults, WEIGHT, units.mass());
         let usable = mass(&mut faults, USABLE, units.mass());
-        let portion = mass(&mut faults, PORTION, MassUnit::Gram);
+        let portion = mass(&mut faults, PORTION, portion_unit(units));
         let paid = price(&mut faults, PRICE);
         let new_price = price(&mut faults, NEW_PRICE);
         let mut others = Vec::new();

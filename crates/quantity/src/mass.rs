@@ -14,6 +14,9 @@ use crate::linear::linear;
 /// Kilograms in one pound, exactly.
 pub const KG_PER_LB: Decimal = Decimal::from_parts(45_359_237, 0, 0, false, 8);
 
+/// Kilograms in one ounce, a sixteenth of a pound, exactly: 0.028349523125.
+const KG_PER_OZ: Decimal = Decimal::from_parts(2_579_719_349, 6, 0, false, 12);
+
 /// Grams in one kilogram.
 const G_PER_KG: Decimal = Decimal::ONE_THOUSAND;
 
@@ -40,12 +43,18 @@ impl Mass {
         Self(quotient(g, G_PER_KG).unwrap_or(Decimal::MAX))
     }
 
+    /// A mass in avoirdupois ounces, sixteen to the pound.
+    pub fn from_oz(oz: Decimal) -> Self {
+        Self(product(oz, KG_PER_OZ))
+    }
+
     /// A mass given in `unit`.
     pub fn from_unit(amount: Decimal, unit: MassUnit) -> Self {
         match unit {
             MassUnit::Kilogram => Self::from_kg(amount),
             MassUnit::Pound => Self::from_lb(amount),
             MassUnit::Gram => Self::from_g(amount),
+            MassUnit::Ounce => Self::from_oz(amount),
         }
     }
 
@@ -65,12 +74,18 @@ impl Mass {
         product(self.0, G_PER_KG)
     }
 
+    /// Ounces: exact where the quotient ends within 28 digits.
+    pub fn oz(self) -> Decimal {
+        quotient(self.0, KG_PER_OZ).unwrap_or(Decimal::MAX)
+    }
+
     /// The number that stands before `unit`.
     pub fn in_unit(self, unit: MassUnit) -> Decimal {
         match unit {
             MassUnit::Kilogram => self.kg(),
             MassUnit::Pound => self.lb(),
             MassUnit::Gram => self.g(),
+            MassUnit::Ounce => self.oz(),
         }
     }
 }
@@ -91,15 +106,18 @@ pub enum MassUnit {
     Pound,
     /// Gram.
     Gram,
+    /// Avoirdupois ounce.
+    Ounce,
 }
 
 impl MassUnit {
-    /// The symbol as it is printed: `kg`, `lb`, `g`.
+    /// The symbol as it is printed: `kg`, `lb`, `g`, `oz`.
     pub const fn symbol(self) -> &'static str {
         match self {
             Self::Kilogram => "kg",
             Self::Pound => "lb",
             Self::Gram => "g",
+            Self::Ounce => "oz",
         }
     }
 
@@ -109,6 +127,7 @@ impl MassUnit {
             "kg" | "kgs" | "kilo" | "kilos" => Some(Self::Kilogram),
             "lb" | "lbs" | "lb." | "lbs." | "#" | "pound" | "pounds" => Some(Self::Pound),
             "g" | "gr" | "gram" | "grams" => Some(Self::Gram),
+            "oz" | "oz." | "ounce" | "ounces" => Some(Self::Ounce),
             _ => None,
         }
     }
@@ -128,6 +147,12 @@ mod tests {
             "Weights and Measures Act, Canada, Schedule II"
         );
         assert_eq!(
+            Mass::from_oz(Decimal::from(16)),
+            Mass::from_lb(Decimal::ONE),
+            "the same: an ounce is 1/16 of a pound"
+        );
+        assert_eq!(Mass::from_lb(Decimal::ONE).oz(), Decimal::from(16));
+        assert_eq!(
             Mass::from_g(Decimal::from(1500)),
             Mass::from_kg(Decimal::new(15, 1))
         );
@@ -145,7 +170,7 @@ mod tests {
     proptest! {
         #[test]
         fn every_unit_round_trips_exactly(hundredths in 0_i64..1_000_000_000, unit in 0_usize..3) {
-            let unit = [MassUnit::Kilogram, MassUnit::Pound, MassUnit::Gram][unit];
+            let unit = [MassUnit::Kilogram, MassUnit::Pound, MassUnit::Gram, MassUnit::Ounce][unit];
             let amount = Decimal::new(hundredths, 2);
             prop_assert_eq!(Mass::from_unit(amount, unit).in_unit(unit), amount);
             prop_assert_eq!(MassUnit::from_symbol(unit.symbol()), Some(unit));

@@ -130,7 +130,7 @@ impl PriceUnit {
             other => match crate::MassUnit::from_symbol(other)? {
                 crate::MassUnit::Kilogram => Some(Self::PerKilogram),
                 crate::MassUnit::Pound => Some(Self::PerPound),
-                crate::MassUnit::Gram => None,
+                crate::MassUnit::Gram | crate::MassUnit::Ounce => None,
             },
         }
     }

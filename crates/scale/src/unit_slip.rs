@@ -130,8 +130,9 @@ const fn other_unit(typed: MassUnit) -> Option<MassUnit> {
     match typed {
         MassUnit::Kilogram => Some(MassUnit::Pound),
         MassUnit::Pound => Some(MassUnit::Kilogram),
-        // Grams for kilograms is a thousandfold, which no field lets stand.
-        MassUnit::Gram => None,
+        // Grams for kilograms is a thousandfold, which no field lets stand; ounces are on no
+        // scale at the block.
+        MassUnit::Gram | MassUnit::Ounce => None,
     }
 }
 

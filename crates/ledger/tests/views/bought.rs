@@ -34,7 +34,7 @@ const LAMB_LOIN: [(&str, &str); 17] = [
     ("part-weight.3", "0.5 lb"),
     ("part-value.3", ""),
     ("usable", "6 lb"),
-    ("portion", "0.3125 lb"),
+    ("portion", "5 oz"),
     ("new-price", "7.00/lb"),
 ];
 

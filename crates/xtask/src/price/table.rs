@@ -211,7 +211,7 @@ fn verdict(priced: &Priced) -> String {
         format!("${price}{}", unit.symbol())
     };
     let (first, second) = match priced.mass_unit {
-        MassUnit::Pound => (PriceUnit::PerPound, PriceUnit::PerKilogram),
+        MassUnit::Pound | MassUnit::Ounce => (PriceUnit::PerPound, PriceUnit::PerKilogram),
         MassUnit::Kilogram | MassUnit::Gram => (PriceUnit::PerKilogram, PriceUnit::PerPound),
     };
     // Writing into a string cannot fail.
