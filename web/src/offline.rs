@@ -74,6 +74,8 @@ pub fn OfflineNotice(props: &OfflineNoticeProps) -> Html {
     {
         let news = news.setter();
         use_effect_with((), move |()| {
+            // What came between the first look and the listening.
+            news.set(News::of_page());
             let listeners = document().map(|document| {
                 [
                     EventListener::new(&document, NEWS_EVENT, move |_| news.set(News::of_page())),

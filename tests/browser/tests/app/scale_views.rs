@@ -187,7 +187,7 @@ fn all_that_is_kept_goes_out_as_a_file_is_deleted_and_comes_back() {
         unfold(page).await?;
         page.run(
             "const button = [...document.querySelectorAll('.scale button')]
-                 .find((button) => button.textContent === 'Save everything as a file');
+                 .find((button) => button.textContent === 'Save the records as a file');
              button.id = 'save-all';",
             json!([]),
         )
@@ -210,20 +210,20 @@ fn all_that_is_kept_goes_out_as_a_file_is_deleted_and_comes_back() {
         page.run(
             "const input = document.querySelector('.scale input[type=file]');
              const files = new DataTransfer();
-             files.items.add(new File([arguments[0]], 'record.txt', { type: 'text/plain' }));
+             files.items.add(new File([arguments[0]], 'record.json', { type: 'application/json' }));
              input.files = files.files;
              input.dispatchEvent(new Event('change', { bubbles: true }))",
             json!([file]),
         )
         .await?;
         page.reads(".in-view", |text| {
-            text.contains("The file holds 10 cutting tests")
+            text.contains("records of the scale: 10 cutting tests")
         })
         .await?;
-        press(page, "Take it in").await?;
+        press(page, "Take the records in").await?;
         page.reads(".sure", |text| text.contains("cannot be undone"))
             .await?;
-        press(page, "Take it in").await?;
+        press(page, "Take the records in").await?;
         page.wait(
             "everything to be back",
             async || page.run(kept, json!([])).await,
