@@ -13,6 +13,7 @@
 //! browser's driver does not allow, a test asks for with [`needs`].
 
 mod browser;
+mod closed_sides;
 mod driver;
 mod feature;
 mod mortal;
@@ -23,6 +24,7 @@ mod side;
 mod visit;
 
 pub use browser::{Browser, Make};
+pub use closed_sides::closed_sides;
 pub use feature::{Feature, needs};
 pub use mortal::{Life, Mortal};
 pub use page::{Page, Place};

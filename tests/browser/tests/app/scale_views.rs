@@ -2,10 +2,8 @@
 //! every language, and from a tray of mince back to its side.
 
 use anyhow::{Context, Result, ensure};
-use browser_tests::{Feature, Page, Place, Screen, Side, needs, visit};
-use carcass::{Catalogue, NamesIn, Stock, break_down};
-use quantity::{Decimal, Mass};
-use scale::{ClosedTest, ClosedWeights, Tag, products};
+use browser_tests::{Feature, Page, Place, Screen, Side, closed_sides, needs, visit};
+use carcass::NamesIn;
 use serde_json::json;
 use thirtyfour::{By, Key};
 use wording::Language;
@@ -27,36 +25,6 @@ const VIEWS: [&str; 9] = [
     "view=bought&at.bought.weight=10&at.bought.price=12&at.bought.usable=7&at.bought.portion=250",
 ];
 
-/// Invented sides as the browser has kept them, by turns of two suppliers.
-fn sides(count: i64) -> Result<Vec<String>> {
-    let catalogue = Catalogue::published()?;
-    let plan = &catalogue.plan("boneless").context("a plan")?.plan;
-    let weight = Mass::from_kg(Decimal::from(180));
-    let side = break_down(&catalogue, weight, 1, plan, Stock::GRAIN);
-    let closed = |number: i64| {
-        let mut pieces: Vec<Mass> = products(&side).map(|(_, _, node)| node.weight).collect();
-        // What one cut has more of, another has less of.
-        for (place, step) in [(3, number), (4, -number), (9, 2 - number), (10, number - 2)] {
-            if let Some(piece) = pieces.get_mut(place) {
-                *piece += Mass::from_kg(Decimal::new(step, 2));
-            }
-        }
-        let weights = ClosedWeights {
-            pieces,
-            unexplained: Mass::ZERO,
-            was_accepted: false,
-        };
-        let tag = Tag {
-            lot: format!("L{number}"),
-            supplier: ["Invented North", "Invented South"][usize::from(number % 2 == 1)].to_owned(),
-            received: "2026-03-09".parse().ok(),
-            ..Tag::default()
-        };
-        ClosedTest::of(&catalogue, &side, (Stock::GRAIN, 1), &weights, tag, None).to_text()
-    };
-    Ok((0..count).map(closed).collect())
-}
-
 /// Opens the app in a shop that has cut ten sides and has one at the block.
 async fn in_a_shop(page: &Page) -> Result<()> {
     page.enter(&Side::default()).await?;
@@ -64,7 +32,7 @@ async fn in_a_shop(page: &Page) -> Result<()> {
         "arguments[0].forEach((test, index) => {
              localStorage.setItem(`sideworth/scale/test.${index + 1}`, test);
          })",
-        json!([sides(10)?]),
+        json!([closed_sides(10)?]),
     )
     .await?;
     page.reload().await?;

@@ -7,7 +7,7 @@
 mod questions;
 
 use anyhow::{Context, Result, ensure};
-use browser_tests::{Page, Screen, Side, Visit};
+use browser_tests::{Page, Place, Screen, Side, Visit, closed_sides};
 use serde_json::{Value, json};
 use thirtyfour::{By, Key};
 
@@ -66,6 +66,25 @@ const RECALCULATE: &str = "
     };
     return Array.from({ length: 60 }, () => batch(20));";
 
+/// Closed sides of a shop that has cut for years.
+const CLOSED: i64 = 500;
+
+/// Opens the place of the scale and calls back with the time to the painted frame that has the
+/// history in it.
+const OPEN_HISTORY: &str = "
+    const done = arguments[arguments.length - 1];
+    const since = performance.now();
+    const channel = new MessageChannel();
+    channel.port1.onmessage = () => done(performance.now() - since);
+    new MutationObserver((_, observer) => {
+        if (document.querySelector('.scale .in-view .tests')) {
+            observer.disconnect();
+            requestAnimationFrame(() => channel.port2.postMessage(0));
+        }
+    }).observe(document, { childList: true, subtree: true });
+    [...document.querySelectorAll('nav button')]
+        .find((button) => button.textContent.trim() === arguments[0]).click();";
+
 /// The price that the last batch leaves behind.
 const LAST_PRICE: &str = "8.20";
 
@@ -101,6 +120,7 @@ fn main() -> Result<()> {
             "keystrokes_while_drawing": questions::keystrokes_while_drawing(page).await?,
             "starts": starts,
             "data": data,
+            "histories": histories(page).await?,
             "second_visits": second_visits(page).await?,
             "slower": SLOWER,
         }))
@@ -163,6 +183,39 @@ async fn second_visits(page: &mut Page) -> Result<Vec<f64>> {
     }
     page.slow_down(1).await?;
     Ok(visits)
+}
+
+/// From the tap on the scale to the history of a shop that has closed hundreds of sides: the worker
+/// starts, takes them in and writes the view. What was learnt from them is known from the first
+/// time on.
+async fn histories(page: &Page) -> Result<Vec<f64>> {
+    page.run(
+        "arguments[0].forEach((test, index) => {
+             localStorage.setItem(`sideworth/scale/test.${index + 1}`, test);
+         });
+         localStorage.setItem('sideworth/scale/typed', 'view=tests');",
+        json!([closed_sides(CLOSED)?]),
+    )
+    .await?;
+    let mut times = Vec::new();
+    for _ in 0..=STARTS {
+        page.reload().await?;
+        page.until_kept().await?;
+        page.slow_down(SLOWER).await?;
+        let time = page
+            .run_until_done(OPEN_HISTORY, json!([Place::Scale.name()]))
+            .await?;
+        page.slow_down(1).await?;
+        times.push(time.as_f64().context("a time")?);
+        page.go_to(Place::Side).await?;
+    }
+    page.run(
+        "Object.keys(localStorage).filter((key) => key.startsWith('sideworth/scale/'))
+             .forEach((key) => localStorage.removeItem(key))",
+        json!([]),
+    )
+    .await?;
+    Ok(times.split_off(1))
 }
 
 async fn recalculations(page: &Page, side: &Side<'_>) -> Result<Vec<f64>> {
