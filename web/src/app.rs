@@ -216,7 +216,11 @@ fn Counter(props: &CounterProps) -> Html {
             element("header")
                 .class("top")
                 .put(element("h1").say("Sideworth"))
-                .put(steps(&state.history, &dispatch))
+                // At the block the last weighing has a way back of its own, with the same sign.
+                .maybe(
+                    (is_wide || state.place != Place::Scale)
+                        .then(|| steps(&state.history, &dispatch)),
+                )
                 .node(verdict),
         )
         .maybe(notice)

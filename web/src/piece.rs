@@ -6,6 +6,7 @@ use std::rc::Rc;
 use advice::wire::{ATTRIBUTES, ELEMENTS, ENTRY, FORGET, WRITES};
 use web_sys::{HtmlInputElement, HtmlSelectElement};
 use yew::prelude::*;
+use yew::virtual_dom::{Key, VList};
 
 use crate::element::{Element, element};
 use crate::entry_field::mark_all;
@@ -39,10 +40,14 @@ pub fn drawn(piece: &str, entries: &Entries, ears: &Ears) -> Vec<Html> {
             "<" => open.push(Open::of(known(&ELEMENTS, rest).unwrap_or("span"))),
             ">" => {
                 if let Some(last) = open.pop() {
-                    put(last.finished(entries, ears), &mut open, &mut drawn);
+                    let place = place(&open, &drawn);
+                    put(last.finished(place, entries, ears), &mut open, &mut drawn);
                 }
             }
-            "." => put(Html::default(), &mut open, &mut drawn),
+            "." => {
+                let nothing = VList::with_children(Vec::new(), Some(place(&open, &drawn)));
+                put(nothing.into(), &mut open, &mut drawn);
+            }
             "=" => {
                 if let (Some(last), Some((name, value))) = (open.last_mut(), rest.split_once(' '))
                     && let Some(name) = known(&ATTRIBUTES, name)
@@ -58,6 +63,17 @@ pub fn drawn(piece: &str, entries: &Entries, ears: &Ears) -> Vec<Html> {
         }
     }
     drawn
+}
+
+/// The key of what comes next, where it has none of its own: how many stand before
+/// it. Siblings without keys are told apart from the last one on, so that an element
+/// which comes at the end would replace all before it, and what is typed in would
+/// lose the focus.
+fn place(open: &[Open], drawn: &[Html]) -> Key {
+    let before = open
+        .last()
+        .map_or(drawn.len(), |outer| outer.children.len());
+    Key::from(format!("·{before}"))
 }
 
 /// Puts what is finished into the element around it.
@@ -88,8 +104,8 @@ impl Open {
         }
     }
 
-    fn finished(self, entries: &Entries, ears: &Ears) -> Html {
-        let mut made = element(self.name);
+    fn finished(self, place: Key, entries: &Entries, ears: &Ears) -> Html {
+        let mut made = element(self.name).key(&place);
         let mut entry = None;
         let mut value = None;
         let mut is_file = false;

@@ -11,7 +11,7 @@ use scale::BoughtPiece;
 use wording::{say, text};
 
 use crate::bought_entries::{
-    BOUGHT, NEW_PRICE, PORTION, PRICE, Typed, USABLE, WEIGHT, part_names, portion_unit, rows,
+    BOUGHT, NEW_PRICE, PORTION, PRICE, Typed, USABLE, WEIGHT, part_names, portion_unit, rows, units,
 };
 use crate::cautions::cautions;
 use crate::controls::{Field, Takes, button_surely, field_with, fold, heading, note};
@@ -61,9 +61,9 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
 }
 
 fn fields(visit: &Visit, typed: &Typed, steps: &mut Steps) {
-    let weight = Takes::Number(visit.units.mass().symbol());
-    let price = Takes::Number(visit.units.price().symbol());
-    let small = Takes::Number(portion_unit(visit.units).symbol());
+    let weight = Takes::Number(units(visit).mass().symbol());
+    let price = Takes::Number(units(visit).price().symbol());
+    let small = Takes::Number(portion_unit(units(visit)).symbol());
     let one = |steps: &mut Steps, (name, label): (&str, &str), takes, note| {
         let about = Field {
             name,
@@ -143,7 +143,7 @@ fn answers(ledger: &Ledger, visit: &Visit, typed: &Typed, piece: &BoughtPiece, s
 /// What was bought against what came back on the scale.
 fn balance(piece: &BoughtPiece, tolerance: Share, visit: &Visit) -> Block {
     let difference = piece.difference();
-    let off = mass_with_unit(Mass::from_kg(difference.kg().abs()), visit.units);
+    let off = mass_with_unit(Mass::from_kg(difference.kg().abs()), units(visit));
     let allowed = percent(tolerance);
     let is_within = piece.is_within(tolerance);
     let said = if difference.is_zero() {
@@ -194,7 +194,7 @@ fn figures(
     piece: &BoughtPiece,
     visit: &Visit,
 ) -> Option<Vec<Figure>> {
-    let unit = visit.units.price();
+    let unit = units(visit).price();
     let price = |price: UnitPrice| price_with_unit(price, unit, Rounding::HalfEven);
     let per_usable = test.cost_per_usable()?;
     let share = test.usable_share(piece.bought).map(percent);
@@ -207,7 +207,7 @@ fn figures(
         figure(
             text!("Usable share"),
             share.unwrap_or_default(),
-            mass_with_unit(piece.usable, visit.units),
+            mass_with_unit(piece.usable, units(visit)),
         ),
         figure(
             text!("Cost of the piece"),
@@ -224,7 +224,7 @@ fn figures(
     }
     let portion = typed.portion.filter(|portion| portion.is_positive());
     if let Some(cost) = portion.and_then(|portion| test.portion_cost(portion)) {
-        let factor = portion.and_then(|portion| test.portion_factor(portion, visit.units.mass()));
+        let factor = portion.and_then(|portion| test.portion_factor(portion, units(visit).mass()));
         all.push(figure(
             text!("Cost of a portion"),
             money(cost),
@@ -264,7 +264,7 @@ fn parts(piece: &BoughtPiece, visit: &Visit) -> Block {
     let row = |name: String, weight: Mass, value: Money| {
         vec![
             name,
-            mass_with_unit(weight, visit.units),
+            mass_with_unit(weight, units(visit)),
             share(weight),
             money(value),
         ]

@@ -34,6 +34,32 @@ pub(crate) fn part_names(place: usize) -> [String; 3] {
     ["part", "part-weight", "part-value"].map(|of| format!("{BOUGHT}{of}.{place}"))
 }
 
+/// The entry of the units in which the first of the others was typed.
+const UNITS: &str = "at.bought.units";
+
+/// The units in which the piece is typed: they stay when others come in force, so
+/// that no amount becomes another.
+pub(crate) fn units(visit: &Visit) -> Units {
+    match visit.entries.text(UNITS) {
+        "" => visit.units,
+        symbol => Units::from_symbol(symbol),
+    }
+}
+
+/// Holds to the units in force from the first amount on, until all are gone.
+pub(crate) fn keep_units(visit: &mut Visit) {
+    let is_any = visit
+        .entries
+        .under(BOUGHT)
+        .any(|(name, text)| name != UNITS && !text.trim().is_empty());
+    if is_any {
+        let kept = units(visit).mass().symbol();
+        visit.entries.set(UNITS, kept);
+    } else {
+        visit.entries.clear(UNITS);
+    }
+}
+
 /// The unit in which a portion is weighed.
 pub(crate) fn portion_unit(units: Units) -> MassUnit {
     match units {
@@ -64,7 +90,7 @@ impl Typed {
     /// What stands in the fields.
     pub(crate) fn of(visit: &Visit) -> Self {
         let mut faults = BTreeMap::new();
-        let units = visit.units;
+        let units = units(visit);
         let mass = |faults: &mut BTreeMap<String, String>, name: &str, unit: MassUnit| {
             read(visit, faults, name, |text| Ok(typed::mass(text, unit)?.0))
         };

@@ -3,6 +3,7 @@
 
 use advice::Question;
 use advice::steps::Steps;
+use carcass::Catalogue;
 use notation::{mass_with_unit, percent};
 use quantity::{Mass, MassUnit, Share, typed};
 use scale::{
@@ -11,7 +12,7 @@ use scale::{
 use wording::{say, text};
 
 use crate::bench::Bench;
-use crate::controls::{Field, Takes, button, field, heading, note};
+use crate::controls::{Field, Takes, button, field, heading, note, trouble};
 use crate::ledger::Ledger;
 use crate::paper::{Paper, held, settle};
 use crate::report::SHOWN;
@@ -19,7 +20,10 @@ use crate::tag_form;
 use crate::view::{VIEW, View};
 use crate::visit::{Done, Outcome, Refusal, Visit};
 use crate::waiting::clear_block;
-use crate::weighing_lines::{line_text, reading_said};
+use crate::weighing_lines::{WEIGHED, line_text, reading_said};
+
+/// Where it is said why a side was not closed.
+const CLOSE: &str = "close";
 
 /// The entry of how far off the balance may be, in percent.
 const TOLERANCE: &str = "at.close.tolerance";
@@ -84,6 +88,7 @@ fn close(
     let Ok(bench) = Bench::of(&ledger.kept, &own) else {
         return Ok(Done::Shown);
     };
+    not_yet_added(&own, visit)?;
     let question = bench.question(&own, visit.units).map_err(Refusal::new)?;
     let closing = held(&question, &bench.weigh_in, tolerance);
     let settled =
@@ -125,6 +130,27 @@ fn close(
     Ok(Done::Shown)
 }
 
+/// Refuses to close while something stands in a field that was not added: it would
+/// be lost, and its cut be learnt from as one that gave nothing.
+fn not_yet_added(catalogue: &Catalogue, visit: &Visit) -> Result<(), Refusal> {
+    let typed = visit.entries.under(WEIGHED);
+    let mut waiting = typed.filter(|(_, text)| !text.trim().is_empty());
+    let Some((entry, reading)) = waiting.next() else {
+        return Ok(());
+    };
+    let id = entry.trim_start_matches(WEIGHED).split(' ').next();
+    let cut = id
+        .and_then(|id| catalogue.product_id(id))
+        .map(|product| catalogue[product].name.as_str())
+        .unwrap_or_default();
+    let why = say!(
+        "{reading} stands in the field of {cut} and was not added: add it or empty the field, then close.",
+        reading,
+        cut
+    );
+    Err(Refusal::at(CLOSE, why))
+}
+
 /// The closing of the side at the block.
 pub(crate) fn written(
     ledger: &Ledger,
@@ -149,6 +175,10 @@ pub(crate) fn written(
     if bench.weigh_in.weighings().is_empty() {
         note(steps, text!("Nothing was weighed yet."));
         return;
+    }
+    match visit.faults.get(CLOSE) {
+        Some(fault) => trouble(steps, "p", fault),
+        None => steps.nothing(),
     }
     // A tolerance that cannot be read is told at its field; the last one stands.
     let tolerance = tolerance(ledger, visit).unwrap_or(ledger.settings.tolerance);

@@ -8,6 +8,7 @@ use carcass::{Catalogue, WayId};
 use scale::{ClosedTest, GrindingLog, Learning, TestedSide, overlay};
 use wording::say;
 
+use crate::bought_entries::keep_units;
 use crate::controls::{ASK_FIRST, KEEP, SURE, trouble};
 use crate::entries::Entries;
 use crate::kept::{Kept, YIELDS};
@@ -220,6 +221,7 @@ impl Ledger {
             return Ok(Done::Shown);
         }
         visit.entries.clear(SURE);
+        keep_units(visit);
         if pressed.is_empty() || pressed == KEEP {
             return Ok(Done::Shown);
         }

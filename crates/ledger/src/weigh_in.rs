@@ -18,7 +18,7 @@ use crate::ledger::Ledger;
 use crate::tag_form;
 use crate::visit::{Done, Outcome, Refusal, Visit};
 use crate::waiting::{self, clear_block};
-use crate::weighing_lines::{TARE, UNIT, add, one_line, unit};
+use crate::weighing_lines::{TARE, UNIT, add, one_line, shown_units, unit};
 use crate::{closing, printing};
 
 /// Does what is asked of the weigh-in.
@@ -134,7 +134,12 @@ fn to_begin(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
         Some(Ok(question)) => {
             heading(steps, text!("The side on the screen"));
             let weight = mass_with_unit(chilled(&question), visit.units);
-            let parts = planned_lines(question.case.catalogue, &question.sheet.breakdown).len();
+            let catalogue = question.case.catalogue;
+            let lines = planned_lines(catalogue, &question.sheet.breakdown);
+            let weighed = lines
+                .iter()
+                .filter(|line| catalogue[line.product].kind != Kind::Loss);
+            let parts = weighed.count();
             steps.holding(
                 "p",
                 &[("class", "finding")],
@@ -174,6 +179,8 @@ fn at_the_block(
             steps,
             text!("The last weighing was not kept whole: look whether it is there."),
         );
+    } else {
+        steps.nothing();
     }
     fold(steps, "tag", text!("Tag of the side"), |steps| {
         tag_form::written(visit, steps);
@@ -228,7 +235,9 @@ fn at_the_block(
     );
     block_time::written(visit, bench, question, steps);
     balance(visit, bench, question, steps);
-    closing::written(ledger, visit, bench, question, steps);
+    steps.element("section", &[("key", "closing")], |steps| {
+        closing::written(ledger, visit, bench, question, steps);
+    });
     waiting::button_to_put_by(steps);
     give_up(visit, steps);
 }
@@ -248,6 +257,7 @@ fn give_up(visit: &Visit, steps: &mut Steps) {
 
 /// What is not yet accounted for, as it shrinks.
 fn balance(visit: &Visit, bench: &Bench, question: &Question, steps: &mut Steps) {
+    let units = shown_units(visit);
     let side = chilled(question);
     let weighed = bench.weigh_in.total();
     let left = bench.weigh_in.unaccounted(side);
@@ -261,7 +271,7 @@ fn balance(visit: &Visit, bench: &Bench, question: &Question, steps: &mut Steps)
             steps.text(words);
             steps.text(" ");
             let left = Mass::from_kg(left.kg().abs());
-            steps.holding("strong", &[], &mass_with_unit(left, visit.units));
+            steps.holding("strong", &[], &mass_with_unit(left, units));
         });
         let done = weighed.ratio_to(side).unwrap_or_default().percent();
         let done = done.clamp(Decimal::ZERO, Decimal::ONE_HUNDRED).round();
@@ -280,10 +290,7 @@ fn balance(visit: &Visit, bench: &Bench, question: &Question, steps: &mut Steps)
             ];
             steps.empty("rect", &marks);
         });
-        let (weighed, side) = (
-            mass_with_unit(weighed, visit.units),
-            mass_with_unit(side, visit.units),
-        );
+        let (weighed, side) = (mass_with_unit(weighed, units), mass_with_unit(side, units));
         steps.holding(
             "small",
             &[],

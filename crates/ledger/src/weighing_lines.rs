@@ -4,7 +4,7 @@ use advice::Question;
 use advice::steps::Steps;
 use advice::wire::ENTRY;
 use carcass::Catalogue;
-use notation::mass_with_unit;
+use notation::{Units, mass_with_unit};
 use quantity::{Decimal, Mass, MassUnit, typed};
 use scale::{Line, PlannedLine, Weighing};
 use wording::{say, text};
@@ -47,6 +47,14 @@ fn read_line(catalogue: &Catalogue, about: &str) -> Option<Line> {
 /// The unit that the scale shows.
 pub(crate) fn unit(visit: &Visit) -> MassUnit {
     MassUnit::from_symbol(visit.entries.text(UNIT)).unwrap_or(visit.units.mass())
+}
+
+/// The units in which weights are written beside what the scale shows.
+pub(crate) fn shown_units(visit: &Visit) -> Units {
+    match unit(visit) {
+        MassUnit::Pound | MassUnit::Ounce => Units::Pounds,
+        MassUnit::Kilogram | MassUnit::Gram => Units::Kilograms,
+    }
 }
 
 /// A weight as it was typed: as the scale shows it, or with another unit behind
@@ -119,7 +127,9 @@ pub(crate) fn one_line(
     };
     let key = catalogue[planned.product].id.as_str();
     steps.element("li", &[("class", class), ("key", key)], |steps| {
-        let plan = mass_with_unit(planned.weight, visit.units);
+        // In the unit of the scale, so that the two can be held against each other.
+        let units = shown_units(visit);
+        let plan = mass_with_unit(planned.weight, units);
         weighing_field(visit, catalogue, whole, (&name, &plan), steps);
         if planned.ways.len() > 1 {
             fold(steps, "apart", text!("Weigh by part"), |steps| {
@@ -130,7 +140,7 @@ pub(crate) fn one_line(
                     };
                     let part = &catalogue[catalogue[*way].part].name;
                     let name = say!("{name} off the {part}", name, part);
-                    let plan = mass_with_unit(*weight, visit.units);
+                    let plan = mass_with_unit(*weight, units);
                     weighing_field(visit, catalogue, line, (&name, &plan), steps);
                 }
             });
@@ -142,7 +152,7 @@ pub(crate) fn one_line(
             return;
         }
         let sum: Mass = readings.iter().map(|(_, _, weighing)| weighing.net()).sum();
-        let sum = mass_with_unit(sum, visit.units);
+        let sum = mass_with_unit(sum, units);
         let often = readings.len();
         let told = if often == 1 {
             say!("✓ {sum}, weighed once", sum)

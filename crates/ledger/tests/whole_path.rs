@@ -310,3 +310,26 @@ fn papers_carry_the_lot_code_of_every_cut() {
         assert_eq!(paper.contains("grass-fed"), which == "cards");
     }
 }
+
+#[test]
+fn what_was_typed_and_not_added_is_not_lost_when_a_side_is_closed() {
+    let mut page = Page::new();
+    page.press("begin");
+    let catalogue = published();
+    let side = planned(&catalogue, &sample());
+    let lines = planned_lines(&catalogue, &side);
+    let first = &catalogue[lines[0].product];
+    weigh(&mut page, &catalogue[lines[1].product].id, "5");
+    let entry = format!("w.{} -", first.id);
+    page.type_into(&entry, "0.95");
+    page.press("accept");
+    assert!(page.store.contains_key("bench"), "closed");
+    let said = format!(
+        "0.95 stands in the field of {} and was not added",
+        first.name
+    );
+    assert!(page.text().contains(&said), "{}", page.text());
+    page.press(&format!("add {} -", first.id));
+    page.press("accept");
+    assert!(!page.store.contains_key("bench"), "{}", page.text());
+}

@@ -136,7 +136,11 @@ impl Page {
         self.until_up().await
     }
 
-    async fn until_up(&self) -> Result<()> {
+    /// Waits until the app can be used, whoever has opened it.
+    ///
+    /// # Errors
+    /// When it does not come up.
+    pub async fn until_up(&self) -> Result<()> {
         self.wait(
             "the app to come up",
             async || {

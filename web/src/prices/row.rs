@@ -147,7 +147,15 @@ fn earned(line: &Line) -> Element {
 }
 
 fn cell(field: &'static str) -> Element {
-    element("td").set("role", "cell").set("data-field", field)
+    let cell = element("td").set("role", "cell").set("data-field", field);
+    // On a phone the heads are out of sight, so that each figure tells its own.
+    match field {
+        "cost" => cell.set("data-name", text!("Cost")),
+        "price" => cell.set("data-name", text!("Board price")),
+        "margin" => cell.set("data-name", text!("Margin")),
+        "suggested" => cell.set("data-name", text!("Suggested")),
+        _ => cell,
+    }
 }
 
 /// A cell that only shows a figure.

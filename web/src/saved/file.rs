@@ -66,10 +66,13 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
             // The only button of the piece takes in what the scale recorded.
             let ears = Ears {
                 take: {
-                    let tell = props.tell.clone();
+                    let (tell, heard) = (props.tell.clone(), heard.setter());
                     Callback::from(move |_| {
                         scale::hand_over();
                         reckoner::ask(&ledger::wire::take_file(&file.borrow()));
+                        if !is_any {
+                            heard.set(None);
+                        }
                         tell.emit(News::Says(text!("The records are taken in.").into()));
                     })
                 },

@@ -125,8 +125,8 @@ fn axis(question: &Question, form: &mut Form, input: Input, which: &str) -> Axis
     let case = &question.case;
     let stated = stated_spread(case, &WhatIf::default(), input).spread;
     let of = inputs::id(case, input);
-    let mut end = |end: &str, stands| {
-        let name = format!("{}, {end}", inputs::name(case, input));
+    let what = inputs::name(case, input);
+    let mut end = |end: &str, name: String, stands| {
         let label = Label {
             id: &format!("{which}-{end}-{of}"),
             name: &name,
@@ -134,6 +134,7 @@ fn axis(question: &Question, form: &mut Form, input: Input, which: &str) -> Axis
         };
         inputs::read(form, case, input, label, stands, Reach::None)
     };
-    let (low, high) = (end("from", stated.low), end("to", stated.high));
+    let low = end("from", say!("{what}, from", what), stated.low);
+    let high = end("to", say!("{what}, to", what), stated.high);
     Axis::even(input, low, high, CELLS)
 }

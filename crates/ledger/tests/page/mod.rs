@@ -19,6 +19,8 @@ pub struct Page {
     pub piece: String,
     /// The draft, in its kept form.
     pub draft: String,
+    /// The unit of weights in force.
+    pub unit: &'static str,
     /// Milliseconds since 1970.
     pub now: u64,
     /// The file or paper that was handed out last.
@@ -55,6 +57,7 @@ impl Page {
             entries: BTreeMap::new(),
             piece: String::new(),
             draft: sample().to_text(),
+            unit: "kg",
             now: 1_790_000_000_000,
             file: None,
         };
@@ -78,7 +81,10 @@ impl Page {
 
     /// Presses a button.
     pub fn press(&mut self, pressed: &str) {
-        let moment = format!("{} 2026-09-21 07:45 kg https://example.org/app/", self.now);
+        let moment = format!(
+            "{} 2026-09-21 07:45 {} https://example.org/app/",
+            self.now, self.unit
+        );
         let entries = self.entries.iter();
         let entries = entries.map(|(name, text)| (name.as_str(), text.as_str()));
         let request = wire::request(&self.draft, &moment, entries, pressed);

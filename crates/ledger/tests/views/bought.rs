@@ -122,3 +122,25 @@ proptest! {
         prop_assert!(bought(&typed).piece.contains("at.bought.weight"));
     }
 }
+
+#[test]
+fn amounts_stay_when_other_units_come_in_force() {
+    let mut page = Page::new();
+    page.press("view bought");
+    for (name, text) in [
+        ("weight", "8"),
+        ("price", "22"),
+        ("usable", "6.2"),
+        ("portion", "250"),
+    ] {
+        page.type_into(&format!("at.bought.{name}"), text);
+        page.press("");
+    }
+    let before = page.text();
+    assert!(before.contains("Cost of a portion"), "{before}");
+    page.unit = "lb";
+    page.press("");
+    assert_eq!(page.text(), before);
+    page.press("clear-bought");
+    assert!(page.text().contains("oz"), "{}", page.text());
+}

@@ -374,6 +374,11 @@ pub(super) const ROWS: &[Row] = &[
         "Se borran todas las pesadas de esta media canal. No se puede deshacer.",
     ],
     [
+        "{reading} stands in the field of {cut} and was not added: add it or empty the field, then close.",
+        "{reading} est dans le champ « {cut} » sans avoir été ajouté : ajoutez-le ou videz le champ, puis terminez.",
+        "{reading} está en el campo de {cut} y no se añadió: añádalo o vacíe el campo y luego cierre.",
+    ],
+    [
         "Put this side by and take another",
         "Mettre cette demi-carcasse en attente et en prendre une autre",
         "Dejar esta media canal en espera y tomar otra",

@@ -791,6 +791,8 @@ pub(super) const ROWS: &[Row] = &[
         "Pour l’appareil photo d’un autre téléphone.",
         "Para la cámara de otro teléfono.",
     ],
+    ["{what}, from", "{what}, de", "{what}, desde"],
+    ["{what}, to", "{what}, à", "{what}, hasta"],
     [
         "Whoever sent it saw a margin of {theirs} %, here it is {here} %: one of you reckons with yields of a shop's own, or with another version of the app.",
         "La personne qui l’a envoyé voyait une marge de {theirs} %, ici elle est de {here} % : l’un de vous compte avec les rendements d’une boucherie, ou avec une autre version de l’application.",

@@ -60,7 +60,11 @@ async fn weigh(page: &Page, field: &str, weight: &str) -> Result<()> {
     page.type_over(field, weight).await?;
     let input = page.element(By::Id(field)).await?;
     input.send_keys(Key::Enter + "").await?;
-    page.holds(field, "").await
+    page.holds(field, "").await?;
+    // The next tray of the same cut is typed straight on.
+    let focus = page.focus().await?;
+    ensure!(focus.contains(field), "{focus} has the focus");
+    Ok(())
 }
 
 /// Weighs every line as planned, but for those that are told otherwise.

@@ -83,6 +83,7 @@ async fn becomes(page: &Page, next: &NextBuild) -> Result<()> {
         |build| *build == next.mark,
     )
     .await?;
+    page.until_up().await?;
     page.until_kept().await
 }
 
