@@ -119,7 +119,7 @@ fn trail_table(steps: &mut Steps, question: &Question, trail: &CostTrail) {
             }
             let goes_on = step
                 .share
-                .map(|share| say!("{share} of it goes on", notation::percent(share)));
+                .map(|share| say!("{share} of it goes on", notation::share(share)));
             line(steps, "", &goes_on.unwrap_or_default(), step.handed_on);
         }
         line(steps, "", text!("+ packaging"), trail.packaging);
@@ -175,7 +175,7 @@ fn sources(steps: &mut Steps, question: &Question, product: ProductId) {
                 let stock = question.case.deal.stock;
                 if catalogue[way].own.counts_at(stock) {
                     let share = stock.between(output.grain, output.grass);
-                    let share = notation::percent(share);
+                    let share = notation::share(share);
                     let line = say!(
                         "{share} of the {part}: from your own cutting tests.",
                         share,
@@ -184,7 +184,7 @@ fn sources(steps: &mut Steps, question: &Question, product: ProductId) {
                     steps.holding("li", &[], &line);
                     continue;
                 }
-                let share = notation::percent(output.grain);
+                let share = notation::share(output.grain);
                 let mut line = say!(
                     "{share} of the {part}, grain-fed: {words}.",
                     share,

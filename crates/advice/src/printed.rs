@@ -296,7 +296,7 @@ fn costs(steps: &mut Steps, question: &Question) {
                     steps.holding("th", &[("scope", "row")], &catalogue[row.product].name);
                     for cell in [
                         mass_with_unit(row.weight, units),
-                        percent(row.share),
+                        notation::share(row.share),
                         money(row.cost),
                         question.bare_price(row.cost_per_mass),
                         question.bare_price(Some(row.price)),

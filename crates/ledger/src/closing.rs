@@ -203,7 +203,7 @@ pub(crate) fn written(
 
 fn difference(closing: &Closing, visit: &Visit) -> String {
     let off = Mass::from_kg(closing.difference.kg().abs());
-    let share = percent(off.ratio_to(closing.chilled).unwrap_or_default());
+    let share = notation::share(off.ratio_to(closing.chilled).unwrap_or_default());
     let (off, allowed) = (mass_with_unit(off, visit.units), percent(closing.tolerance));
     if closing.difference < Mass::ZERO {
         if closing.is_within() {

@@ -4,7 +4,7 @@
 use advice::steps::Steps;
 use advice::{Block, Figure, Tone, blocks};
 use carcass::{Catalogue, Output, PartId, StockEnd, WayId};
-use notation::{in_field, percent};
+use notation::in_field;
 use quantity::{Decimal, Share, typed};
 use scale::{Learning, OddLevel, Prior, TestedSide};
 use wording::{say, text};
@@ -201,12 +201,12 @@ fn odd(ledger: &Ledger, learning: &Learning, tested: &[TestedSide], steps: &mut 
             steps.element("li", &[("class", "test"), ("key", &number.to_string())], |steps| {
                 steps.holding("strong", &[], &title(test));
                 for share in odd {
-                    let within = |share: Share| percent(share.clamp(Share::ZERO, Share::WHOLE));
+                    let within = |share: Share| notation::share(share.clamp(Share::ZERO, Share::WHOLE));
                     let said = say!(
                         "{cut} off the {part}: {seen}, where {low} to {high} was to be expected.",
                         name_of(catalogue, share.output),
                         catalogue[catalogue[share.way].part].name,
-                        percent(share.seen),
+                        notation::share(share.seen),
                         within(share.expected - share.half_width),
                         within(share.expected + share.half_width)
                     );
@@ -368,11 +368,15 @@ fn yields(
             let (low, high) = (output.interval.low, output.interval.high);
             vec![
                 name_of(catalogue, output.output).to_owned(),
-                percent(output.published),
-                output.own.map_or_else(|| "–".to_owned(), percent),
-                percent(used),
-                say!("{low} to {high}", percent(low), percent(high)),
-                format!("± {}", percent(output.deviation)),
+                notation::share(output.published),
+                output.own.map_or_else(|| "–".to_owned(), notation::share),
+                notation::share(used),
+                say!(
+                    "{low} to {high}",
+                    notation::share(low),
+                    notation::share(high)
+                ),
+                format!("± {}", notation::share(output.deviation)),
             ]
         })
         .collect();
@@ -384,7 +388,7 @@ fn spread(learning: &Learning, tested: &[TestedSide], steps: &mut Steps) {
     let own = learning.spread(tested);
     let figure = Figure {
         label: text!("Saleable share strays from side to side by").to_owned(),
-        text: format!("± {}", percent(own.saleable)),
+        text: format!("± {}", notation::share(own.saleable)),
         beside: text!("one standard deviation, for the draws").to_owned(),
     };
     steps.raw(&blocks(&[Block::Figures(vec![figure])]));

@@ -313,7 +313,7 @@ fn cuts(question: &Question, report: &Report, visit: &Visit) -> Block {
         .map(|line| {
             let mut row = vec![question.name(line.product)];
             row.extend(pair(&line.weight, |weight| mass(weight, visit.units)));
-            row.extend(pair(&line.share, percent));
+            row.extend(pair(&line.share, notation::share));
             row.extend(pair(&line.cost, money));
             row.extend(pair(&line.margin, margin));
             row.push(signed(line.by_yield));
@@ -345,7 +345,7 @@ fn parts(catalogue: &Catalogue, report: &Report, visit: &Visit) -> Block {
         .map(|line| {
             let mut row = vec![catalogue[line.part].name.clone()];
             row.extend(pair(&line.weight, |weight| mass(weight, visit.units)));
-            row.extend(pair(&line.share, percent));
+            row.extend(pair(&line.share, notation::share));
             row.extend(pair(&line.cost, money));
             row.extend(pair(&line.minutes, notation::minutes));
             row.extend(pair(&line.labour, money));

@@ -153,14 +153,14 @@ fn history(catalogue: &Catalogue, ledger: &Ledger) -> Vec<Block> {
         .iter()
         .rev()
         .map(|(title, share)| Column {
-            label: format!("{title}: {}", percent(*share)),
+            label: format!("{title}: {}", notation::share(*share)),
             height: height(*share),
             falls_short: false,
         })
         .collect();
     let rows = seen
         .iter()
-        .map(|(title, share)| vec![title.clone(), percent(*share)])
+        .map(|(title, share)| vec![title.clone(), notation::share(*share)])
         .collect();
     let caption = text!("Saleable share of the side, test by test");
     let heads = [text!("Cutting test"), text!("Saleable share")];
@@ -170,8 +170,8 @@ fn history(catalogue: &Catalogue, ledger: &Ledger) -> Vec<Block> {
             Tone::Note,
             say!(
                 "From {least} to {most}; the foot of the columns is not nothing.",
-                percent(least),
-                percent(most)
+                notation::share(least),
+                notation::share(most)
             ),
         ),
         Block::FoldedTable(caption.to_owned(), heads.map(str::to_owned).to_vec(), rows),
@@ -188,7 +188,7 @@ fn one(ledger: &Ledger, visit: &Visit, number: u32, test: &ClosedTest, steps: &m
         steps.holding("strong", &[], &title(test));
         let mut said = vec![mass_with_unit(test.chilled, visit.units)];
         if let Some(share) = saleable(ledger.catalogues().published, test) {
-            said.push(say!("{share} saleable", percent(share)));
+            said.push(say!("{share} saleable", notation::share(share)));
         }
         if let Some(money) = test.money {
             said.push(say!("margin {margin}", percent(money.margin)));

@@ -10,5 +10,5 @@ pub use manner::{Manner, currency, write_by};
 pub use units::Units;
 pub use written::{
     as_typed, in_field, mass, mass_with_unit, minutes, money, number, percent, plain, price,
-    price_with_unit,
+    price_with_unit, share,
 };

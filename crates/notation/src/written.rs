@@ -65,6 +65,12 @@ pub fn percent(share: Share) -> String {
     format!("{} %", number(share.percent(), 1, Rounding::Down))
 }
 
+/// A share of a weight with one decimal, rounded to the nearest: unlike a margin,
+/// nobody is safer for seeing less of it.
+pub fn share(share: Share) -> String {
+    format!("{} %", number(share.percent(), 1, Rounding::HalfEven))
+}
+
 /// Minutes without decimals.
 pub fn minutes(minutes: Minutes) -> String {
     number(minutes.minutes(), 0, Rounding::HalfEven)

@@ -21,7 +21,7 @@ pub fn piece(props: &CutsProps, figures: &Figures, index: usize) -> Html {
     let weight = element("span")
         .class("weight")
         .text(notation::mass_with_unit(node.weight, props.draft.units))
-        .put(element("small").text(notation::percent(node.share)));
+        .put(element("small").text(notation::share(node.share)));
     let (part, way) = match node.what {
         What::Part { part, way } => (part, way),
         What::Product(product) => {

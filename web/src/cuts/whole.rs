@@ -44,7 +44,7 @@ pub fn whole_side(data: &Data, figures: &Figures, units: Units) -> Html {
             element("tr")
                 .put(element("th").set("scope", "row").put(swatch).tell(name))
                 .put(element("td").text(notation::mass_with_unit(chilled * share, units)))
-                .put(element("td").text(notation::percent(share))),
+                .put(element("td").text(notation::share(share))),
         );
         from = from + share;
     }

@@ -93,10 +93,10 @@ fn expected_yield(props: &SideProps) -> Option<AttrValue> {
         } else {
             ""
         },
-        notation::percent(expected.saleable),
-        notation::percent(expected.saleable_low),
-        notation::percent(expected.saleable_high),
+        notation::share(expected.saleable),
+        notation::share(expected.saleable_low),
+        notation::share(expected.saleable_high),
         expected.mark.words(),
-        notation::percent(planned)
+        notation::share(planned)
     )))
 }

@@ -1,7 +1,7 @@
 //! Own yields.
 
 use carcass::{Stock, StockEnd};
-use notation::percent;
+use notation::share;
 use proptest::prelude::*;
 use scale::{Learning, Prior, TestedSide};
 
@@ -58,13 +58,13 @@ fn every_figure_of_a_way_is_that_of_the_learning() {
     page.press(&format!("open-part {part}"));
     let rows = rows(&page);
     for output in &known.outputs {
-        let low_high = [output.interval.low, output.interval.high].map(percent);
+        let low_high = [output.interval.low, output.interval.high].map(share);
         let figures = [
-            percent(output.published),
-            percent(output.own.expect("tests")),
-            percent(output.used),
+            share(output.published),
+            share(output.own.expect("tests")),
+            share(output.used),
             format!("{} to {}", low_high[0], low_high[1]),
-            format!("± {}", percent(output.deviation)),
+            format!("± {}", share(output.deviation)),
         ];
         assert!(
             rows.iter().any(|row| row.ends_with(&figures)),
