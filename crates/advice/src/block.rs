@@ -16,8 +16,9 @@ pub enum Block {
     FoldedTable(String, Vec<String>, Vec<Vec<String>>),
     /// Bars about a base line: caption, place of the base line, bars.
     Bars(String, u16, Vec<Bar>),
-    /// Columns side by side: caption, columns.
-    Columns(String, Vec<Column>),
+    /// Columns side by side: caption, what stands below the left end and the right
+    /// end, columns.
+    Columns(String, [String; 2], Vec<Column>),
     /// Two inputs against each other: caption, what stands across the head and
     /// down the side, heads, rows.
     Grid(String, [String; 2], Vec<String>, Vec<GridRow>),
@@ -61,8 +62,6 @@ pub struct Bar {
 /// A column of a histogram.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Column {
-    /// What it counts.
-    pub label: String,
     /// How high it is.
     pub height: u16,
     /// Whether it counts cases in which the side does not pay.

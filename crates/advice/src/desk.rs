@@ -290,6 +290,82 @@ mod tests {
         assert_eq!(desk.step(), None);
     }
 
+    fn rows(answer: &Answer) -> Vec<Vec<String>> {
+        let tables = answer.blocks.iter().filter_map(|block| match block {
+            Block::Table(_, _, rows) | Block::FoldedTable(_, _, rows) => Some(rows.clone()),
+            Block::Grid(_, _, _, rows) => Some(
+                rows.iter()
+                    .map(|row| {
+                        let cells = row.cells.iter().map(|cell| cell.text.clone());
+                        [row.label.clone()].into_iter().chain(cells).collect()
+                    })
+                    .collect(),
+            ),
+            _ => None,
+        });
+        tables.flatten().collect()
+    }
+
+    #[test]
+    fn every_panel_names_the_walk_away_price_of_the_verdict() {
+        let catalogue = Catalogue::published().expect("published data");
+        let mut document = Document::sample();
+        let mut is_cut_down = false;
+        for (units, target) in [Units::Kilograms, Units::Pounds]
+            .into_iter()
+            .flat_map(|units| ["28", "29", "30", "31"].map(|target| (units, target)))
+        {
+            target.clone_into(&mut document.shop.target_margin_percent);
+            let question = Question::about(&catalogue, &document, units);
+            let question = question.expect("a plan");
+            let walk_away = question.sheet.verdict.walk_away;
+            let offer = question.offer(walk_away);
+            let asked = |panel| {
+                let mut desk = Desk::new(catalogue.clone());
+                desk.ask(Request {
+                    units,
+                    document: document.clone(),
+                    ..request(panel, &[("by", "walk-away")])
+                });
+                desk.step().expect("an answer")
+            };
+            let price = rows(&asked(Panel::BreakEven))
+                .into_iter()
+                .find(|row| row[0] == "Side price")
+                .expect("the side price");
+            assert_eq!(price[2], format!("up to {offer}"));
+            // The row in the middle is the plan.
+            let grid = rows(&asked(Panel::Grid));
+            assert_eq!(grid[3].last(), Some(&format!("up to {offer}")));
+            let bars = asked(Panel::Bars).blocks;
+            let caption = bars.iter().find_map(|block| match block {
+                Block::Bars(caption, ..) => Some(caption.as_str()),
+                _ => None,
+            });
+            assert!(caption.expect("bars").ends_with(&offer), "{caption:?}");
+            is_cut_down |= question.price(walk_away) != offer;
+        }
+        assert!(is_cut_down, "the nearest cent is always the one below");
+    }
+
+    #[test]
+    fn the_picture_of_the_draws_ends_where_its_last_column_ends() {
+        let answer = whole(&[("draws", "1000")]);
+        let ends = answer.blocks.iter().find_map(|block| match block {
+            Block::Columns(_, ends, _) => Some(ends.clone()),
+            _ => None,
+        });
+        let [first, last] = ends.expect("columns");
+        let bins: Vec<String> = rows(&answer)
+            .into_iter()
+            .map(|row| row[0].clone())
+            .filter(|bin| bin.contains(" % to "))
+            .collect();
+        assert!(bins[0].starts_with(&format!("{first} to ")), "{bins:?}");
+        let end = bins.last().expect("a bin");
+        assert!(end.ends_with(&format!(" to {last}")), "{last}: {end}");
+    }
+
     #[test]
     fn the_low_end_of_a_bar_can_be_set_and_stays_set_while_another_is_shown() {
         let ends = |entries: &[(&str, &str)]| {

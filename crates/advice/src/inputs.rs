@@ -34,6 +34,9 @@ pub fn inputs(question: &Question) -> Vec<Input> {
     inputs
 }
 
+/// Decimal places to which a limit is told from the digits that reckoning leaves.
+const EXACT: u32 = 7;
+
 /// The id of an input.
 pub fn id(case: &Case, input: Input) -> String {
     let of = |prefix: &str, product: ProductId| format!("{prefix}-{}", case.catalogue[product].id);
@@ -159,12 +162,46 @@ pub fn written(question: &Question, input: Input, value: Decimal) -> String {
     }
 }
 
+/// A limit of an input with its unit, on the side of it that pays: at the figure
+/// shown the side must still make the target.
+pub fn limit_written(question: &Question, input: Input, limit: Decimal, to: Rounding) -> String {
+    // A quotient that is whole in the digits shown may end in nines, and a limit
+    // found by halving stops just short: neither is worth a cent.
+    let limit = Rounding::HalfEven.to_places(limit, EXACT);
+    let cut = match input.unit(&question.case) {
+        Unit::Kilograms => {
+            let unit = question.units.mass();
+            let shown = to.to_places(Mass::from_kg(limit).in_unit(unit), 2);
+            Mass::from_unit(shown, unit).kg()
+        }
+        Unit::MoneyPerKilogram => {
+            let unit = question.price_unit();
+            let shown = to.to_cent(UnitPrice::from_per_kg(limit).in_unit(unit));
+            UnitPrice::from_unit(shown, unit).per_kg()
+        }
+        Unit::MoneyPerHour | Unit::MoneyPerPack | Unit::Money => to.to_cent(limit),
+        Unit::Minutes => to.to_places(limit, 0),
+        Unit::Percent | Unit::PercentMore | Unit::PointsMore => to.to_places(limit, 1),
+    };
+    written(question, input, cut)
+}
+
 /// Where an input may stand for the side to pay.
 pub fn limit(question: &Question, input: Input, limit: BreakEven) -> String {
     match limit {
         BreakEven::Always => text!("always").to_owned(),
         BreakEven::Never => text!("never").to_owned(),
-        BreakEven::AtLeast(value) => say!("from {value}", written(question, input, value)),
-        BreakEven::AtMost(value) => say!("up to {value}", written(question, input, value)),
+        BreakEven::AtLeast(value) => {
+            say!(
+                "from {value}",
+                limit_written(question, input, value, Rounding::Up)
+            )
+        }
+        BreakEven::AtMost(value) => {
+            say!(
+                "up to {value}",
+                limit_written(question, input, value, Rounding::Down)
+            )
+        }
     }
 }

@@ -618,8 +618,8 @@ mod tests {
                 ),
                 Block::Columns(
                     text("Draws"),
+                    [text("3 %"), text("4 %")],
                     vec![Column {
-                        label: text("3 %"),
                         height: 10,
                         falls_short: true,
                     }],

@@ -164,7 +164,7 @@ fn block(steps: &mut Steps, block: &Block) {
             });
         }
         Block::Bars(caption, base, about) => bars(steps, caption, *base, about),
-        Block::Columns(caption, about) => columns(steps, caption, about),
+        Block::Columns(caption, ends, about) => columns(steps, caption, ends, about),
         Block::Grid(caption, names, heads, rows) => grid(steps, caption, names, heads, rows),
         Block::Offer(label, writes) => {
             let writes = written(writes);
@@ -361,7 +361,7 @@ fn bar_row(steps: &mut Steps, base: u16, bar: &Bar) {
 
 /// Columns side by side; those in which the side does not pay are hatched by
 /// an outline as well as by their colour.
-fn columns(steps: &mut Steps, caption: &str, columns: &[Column]) {
+fn columns(steps: &mut Steps, caption: &str, ends: &[String; 2], columns: &[Column]) {
     let width = columns.len().max(1) * 100;
     steps.element("figure", &[("class", "columns")], |steps| {
         steps.holding("figcaption", &[], caption);
@@ -383,8 +383,8 @@ fn columns(steps: &mut Steps, caption: &str, columns: &[Column]) {
             }
         });
         steps.element("p", &[("class", "ends")], |steps| {
-            for column in [columns.first(), columns.last()].into_iter().flatten() {
-                steps.holding("span", &[], &column.label);
+            for end in ends {
+                steps.holding("span", &[], end);
             }
         });
     });

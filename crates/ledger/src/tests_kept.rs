@@ -149,11 +149,16 @@ fn history(catalogue: &Catalogue, ledger: &Ledger) -> Vec<Block> {
         let height = Decimal::from(200) + above.unwrap_or_default() * Decimal::from(780);
         u16::try_from(height.round()).unwrap_or(1000)
     };
+    let end = |end: Option<&(String, Share)>| {
+        end.map_or_else(String::new, |(title, share)| {
+            format!("{title}: {}", percent(*share))
+        })
+    };
+    let ends = [end(seen.last()), end(seen.first())];
     let columns = seen
         .iter()
         .rev()
-        .map(|(title, share)| Column {
-            label: format!("{title}: {}", notation::share(*share)),
+        .map(|(_, share)| Column {
             height: height(*share),
             falls_short: false,
         })
@@ -165,7 +170,7 @@ fn history(catalogue: &Catalogue, ledger: &Ledger) -> Vec<Block> {
     let caption = text!("Saleable share of the side, test by test");
     let heads = [text!("Cutting test"), text!("Saleable share")];
     vec![
-        Block::Columns(caption.to_owned(), columns),
+        Block::Columns(caption.to_owned(), ends, columns),
         Block::Text(
             Tone::Note,
             say!(

@@ -38,7 +38,7 @@ pub fn answer(question: &Question, form: &mut Form) -> Result<Vec<Block>, Pricin
         moved.sort_by_walk_away();
     }
     let middle = if by_walk_away {
-        question.price(moved.middle.walk_away)
+        question.offer(moved.middle.walk_away)
     } else {
         notation::percent(moved.middle.margin)
     };
@@ -151,8 +151,8 @@ fn table(question: &Question, bars: &[Moved], stated: &[StatedSpread]) -> Block 
                 inputs::written(question, bar.input, high.value),
                 notation::percent(low.reading.margin),
                 notation::percent(high.reading.margin),
-                question.price(low.reading.walk_away),
-                question.price(high.reading.walk_away),
+                question.offer(low.reading.walk_away),
+                question.offer(high.reading.walk_away),
                 source,
             ]
         })

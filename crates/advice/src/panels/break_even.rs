@@ -2,7 +2,7 @@
 
 use decision::{BreakEven, Input, WhatIf, break_even, saleable_share};
 use pricing::PricingError;
-use quantity::Share;
+use quantity::{Rounding, Share};
 use wording::{say, text};
 
 use crate::block::{Block, Tone};
@@ -58,7 +58,7 @@ fn finding(question: &Question, input: Input, limit: BreakEven) -> Option<String
         }
         (Input::LabourMinutes, BreakEven::AtMost(most)) => Some(say!(
             "Pays up to {most} of labour.",
-            inputs::written(question, input, most)
+            inputs::limit_written(question, input, most, Rounding::Down)
         )),
         _ => None,
     }

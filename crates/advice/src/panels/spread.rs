@@ -279,13 +279,13 @@ fn columns(margins: &Histogram, target: Share) -> Block {
         .iter()
         .enumerate()
         .map(|(index, count)| Column {
-            label: edge(margins.edge(index)),
             height: u16::try_from(u64::from(*count) * 1000 / u64::from(most)).unwrap_or(1000),
             falls_short: margins.edge(index) + margins.width / 2.0 < target,
         })
         .collect();
     Block::Columns(
         text!("Sides by their margin; outlined columns fall short of the target").to_owned(),
+        [0, margins.counts.len()].map(|end| edge(margins.edge(end))),
         columns,
     )
 }
