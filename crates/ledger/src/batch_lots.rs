@@ -4,16 +4,16 @@
 
 use advice::steps::Steps;
 use notation::mass_with_unit;
-use quantity::{Mass, Rounding, typed};
+use quantity::{Decimal, Mass, Rounding, Share, typed};
 use scale::BatchError;
-use scale::grinding_log::MOST_LOTS;
+use scale::grinding_log::{MOST_LOTS, weight_of};
 use scale::lot_code::LONGEST;
 use wording::{say, text};
 
 use crate::controls::{Field, Takes, button_named, choice, field, form, heading};
 use crate::ledger::Ledger;
 use crate::tests_kept::title;
-use crate::trace::codes;
+use crate::trace::{codes, trace_of};
 use crate::visit::{Done, Outcome, Refusal, Visit};
 use crate::wire;
 
@@ -44,6 +44,10 @@ const SIDES: usize = 30;
 
 /// So many of the last batches are offered to be ground again.
 const BATCHES: usize = 12;
+
+/// By so much of its weight more may be ground of a lot than the block weighed:
+/// the scale at the grinder is another one. An estimate.
+const SCALES_APART: Share = Share::from_fraction(Decimal::from_parts(2, 0, 0, false, 2));
 
 /// Decimal places of a weight in kilograms: a tenth of a gram.
 const PLACES: u32 = 4;
@@ -131,11 +135,36 @@ pub(crate) fn next_lot(ledger: &Ledger, visit: &Visit) -> Result<Option<(String,
     let (mass, _) =
         typed::mass(weight, visit.units.mass()).map_err(|error| Refusal::at(WEIGHT, error))?;
     let mass = Mass::from_kg(Rounding::HalfEven.to_places(mass.kg(), PLACES));
-    if mass.is_positive() {
-        Ok(Some((code, mass)))
-    } else {
-        Err(Refusal::at(WEIGHT, BatchError::NoLots))
+    if !mass.is_positive() {
+        return Err(Refusal::at(WEIGHT, BatchError::NoLots));
     }
+    within(ledger, visit, &code, mass)?;
+    Ok(Some((code, mass)))
+}
+
+/// Refuses what is more than there is left of a lot whose weight is known.
+fn within(ledger: &Ledger, visit: &Visit, code: &str, mass: Mass) -> Result<(), Refusal> {
+    let Some(weight) = trace_of(ledger).weight(code) else {
+        return Ok(());
+    };
+    let ground: Mass = ledger
+        .log()
+        .batches()
+        .iter()
+        .map(|batch| batch.weight_of(code))
+        .sum();
+    let taken = ground + weight_of(&lots(visit), code);
+    if taken + mass <= weight + weight * SCALES_APART {
+        return Ok(());
+    }
+    let left = (weight - taken).max(Mass::ZERO);
+    let why = say!(
+        "{lot} weighed {weight}, and {left} of it are left.",
+        code,
+        mass_with_unit(weight, visit.units),
+        mass_with_unit(left, visit.units)
+    );
+    Err(Refusal::at(WEIGHT, why))
 }
 
 /// A code, where it is not too long for a label.

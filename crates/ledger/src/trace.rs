@@ -2,7 +2,7 @@
 //! any lot both steps are in sight at one tap.
 
 use advice::steps::Steps;
-use carcass::{Catalogue, Kind, Output, ProductId, Role};
+use carcass::{Catalogue, Kind, ProductId, Role};
 use notation::mass_with_unit;
 use quantity::Mass;
 use scale::grinding_log::Moment;
@@ -50,20 +50,23 @@ pub(crate) fn lot_button(steps: &mut Steps, code: &str, said: &str) {
     button(steps, "quiet lot", &format!("trace {code}"), said);
 }
 
+/// What the sides and the batches of the shop were made of and went into.
+pub(crate) fn trace_of(ledger: &Ledger) -> Trace<'_> {
+    Trace::of(
+        ledger.catalogues().published,
+        &ledger.settings.scheme,
+        ledger.tests().iter().map(|(_, test)| test),
+        ledger.log(),
+    )
+}
+
 /// The codes of what a side gave, with what each is: trims first, then by the
 /// order of the catalogue. Losses have none.
 pub(crate) fn codes(ledger: &Ledger, test: &ClosedTest) -> Vec<(ProductId, String)> {
     let catalogue = ledger.catalogues().published;
-    let ways = test
-        .ways
-        .iter()
-        .filter_map(|way| catalogue.way_id(&way.way));
-    let mut products: Vec<ProductId> = ways
-        .flat_map(|way| &catalogue[way].outputs)
-        .filter_map(|output| match output.output {
-            Output::Product(product) => Some(product),
-            Output::Part(_) => None,
-        })
+    let mut products: Vec<ProductId> = test
+        .gave(catalogue)
+        .into_keys()
         .filter(|product| catalogue[*product].kind != Kind::Loss)
         .collect();
     let is_trim = |product: ProductId| {
@@ -71,7 +74,6 @@ pub(crate) fn codes(ledger: &Ledger, test: &ClosedTest) -> Vec<(ProductId, Strin
         matches!(role, Some(Role::LeanTrim | Role::FatTrim))
     };
     products.sort_by_key(|product| (!is_trim(*product), *product));
-    products.dedup();
     let scheme = &ledger.settings.scheme;
     products
         .into_iter()
@@ -150,14 +152,15 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
         return;
     }
     let catalogue = ledger.catalogues().published;
-    let trace = Trace::of(
-        catalogue,
-        &ledger.settings.scheme,
-        ledger.tests().iter().map(|(_, test)| test),
-        ledger.log(),
-    );
+    let trace = trace_of(ledger);
+    let found = trace.what(code);
+    if found.is_empty() {
+        note(steps, &say!("No lot here is called {code}.", code));
+        button(steps, "quiet", "trace-close", text!("Another lot"));
+        return;
+    }
     heading(steps, code);
-    for lot in trace.what(code) {
+    for lot in found {
         what(catalogue, visit, lot, steps);
     }
     heading(steps, text!("One step back"));

@@ -16,7 +16,9 @@
 //! that is made of the ids of these: where a later catalogue does not know a way,
 //! or has another list of what it gives, the test is still one of all others.
 
-use carcass::{Breakdown, Catalogue, Output, Stock, WayId};
+use std::collections::BTreeMap;
+
+use carcass::{Breakdown, Catalogue, Output, ProductId, Stock, WayId};
 use pricing::Verdict;
 use quantity::{Decimal, Mass, Rounding, Share, UnitPrice};
 use wording::{Text, key};
@@ -154,6 +156,32 @@ impl ClosedTest {
             ways,
         };
         (tested, unknown)
+    }
+
+    /// What came off the side, with its weight: nothing of which nothing was
+    /// weighed. There is no weight where a way gives other things by now, so that
+    /// it is not known any more which of them weighed what.
+    pub fn gave(&self, catalogue: &Catalogue) -> BTreeMap<ProductId, Option<Mass>> {
+        let mut gave: BTreeMap<ProductId, Option<Mass>> = BTreeMap::new();
+        for kept in &self.ways {
+            let Some(way) = catalogue.way_id(&kept.way) else {
+                continue;
+            };
+            let resolved = kept.resolved(catalogue);
+            for (place, output) in catalogue[way].outputs.iter().enumerate() {
+                let Output::Product(product) = output.output else {
+                    continue;
+                };
+                let weight = resolved
+                    .as_ref()
+                    .map(|way| way.outputs.get(place).copied().unwrap_or_default());
+                if weight.is_none_or(Mass::is_positive) {
+                    let sum = gave.entry(product).or_insert(Some(Mass::ZERO));
+                    *sum = sum.zip(weight).map(|(sum, weight)| sum + weight);
+                }
+            }
+        }
+        gave
     }
 
     /// As text.

@@ -19,6 +19,7 @@ use quantity::{Mass, typed};
 use wording::{key, say, text};
 
 use crate::form::{FormError, Record, Writer, written};
+use crate::lot_code::lot_key;
 
 /// What the first line begins with.
 const KIND: &str = "grinding-log";
@@ -93,6 +94,21 @@ impl Batch {
     pub fn weight(&self) -> Mass {
         self.lots.iter().map(|(_, weight)| *weight).sum()
     }
+
+    /// What of a lot went in.
+    pub fn weight_of(&self, lot: &str) -> Mass {
+        weight_of(&self.lots, lot)
+    }
+}
+
+/// What of a lot is among `lots`, whatever the case of its code and the blanks
+/// around it.
+pub fn weight_of(lots: &[(String, Mass)], lot: &str) -> Mass {
+    let key = lot_key(lot);
+    lots.iter()
+        .filter(|(of, _)| lot_key(of) == key)
+        .map(|(_, weight)| *weight)
+        .sum()
 }
 
 /// Why a batch is not taken down.
@@ -148,9 +164,12 @@ impl GrindingLog {
         &self.batches
     }
 
-    /// The batch with this code.
+    /// The batch with this code, whatever its case and the blanks around it.
     pub fn batch(&self, code: &str) -> Option<&Batch> {
-        self.batches.iter().find(|batch| batch.code == code)
+        let key = lot_key(code);
+        self.batches
+            .iter()
+            .find(|batch| lot_key(&batch.code) == key)
     }
 
     /// Takes down a batch. One that was taken down is not changed: a log that

@@ -15,6 +15,12 @@ use crate::tag::{Half, Tag};
 /// The most characters of a scheme, and of a code.
 pub const LONGEST: usize = 60;
 
+/// What lots are told apart by: whoever types a code minds neither its case nor
+/// the blanks around it.
+pub(crate) fn lot_key(code: &str) -> String {
+    code.trim().to_lowercase()
+}
+
 /// Something that a tag or a cut fills in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Slot {

@@ -7,12 +7,12 @@
 
 use std::collections::BTreeMap;
 
-use carcass::{Catalogue, Output, ProductId};
+use carcass::{Catalogue, ProductId, Role};
 use quantity::Mass;
 
 use crate::closed_test::ClosedTest;
 use crate::grinding_log::{Batch, GrindingLog};
-use crate::lot_code::LotScheme;
+use crate::lot_code::{LotScheme, lot_key};
 use crate::tag::Tag;
 
 /// What a lot code stands for.
@@ -30,89 +30,137 @@ pub enum Lot<'a> {
     Unknown,
 }
 
-/// All that was recorded, found by its codes.
+/// A cut of a side.
+#[derive(Clone, Copy, Debug)]
+struct CutLot {
+    /// The place of its side.
+    side: usize,
+    product: ProductId,
+    /// What of it came off the side, where that is known.
+    weight: Option<Mass>,
+    /// Whether it is but on the labels of the side: a class of grind, which is a
+    /// lot of its own from its batch on.
+    is_label: bool,
+}
+
+/// All that was recorded, found by its codes whatever their case and the blanks
+/// around them.
 #[derive(Clone, Debug)]
 pub struct Trace<'a> {
-    sides: Vec<&'a Tag>,
-    /// The cuts of each side by code.
-    cuts: BTreeMap<String, Vec<(usize, ProductId)>>,
+    sides: Vec<&'a ClosedTest>,
+    /// The cuts of each side by what their codes are told apart by, with the code.
+    cuts: BTreeMap<String, (String, Vec<CutLot>)>,
     log: &'a GrindingLog,
 }
 
 impl<'a> Trace<'a> {
     /// The record of these sides and batches, its cuts coded by `scheme`. Every
-    /// product that a way of the side gave is a cut of it, and so is every class
-    /// of grind.
+    /// product that a side gave is a cut of it. The classes of grind are known by
+    /// their labels where there was something to grind.
     pub fn of(
         catalogue: &Catalogue,
         scheme: &LotScheme,
         tests: impl IntoIterator<Item = &'a ClosedTest>,
         log: &'a GrindingLog,
     ) -> Self {
-        let classes: Vec<ProductId> = catalogue
-            .grind_classes()
-            .iter()
-            .map(|class| class.product)
-            .collect();
         let mut sides = Vec::new();
-        let mut cuts: BTreeMap<String, Vec<(usize, ProductId)>> = BTreeMap::new();
+        let mut cuts: BTreeMap<String, (String, Vec<CutLot>)> = BTreeMap::new();
         for test in tests {
             let side = sides.len();
-            sides.push(&test.tag);
-            let mut products: Vec<ProductId> = test
-                .ways
+            sides.push(test);
+            let gave = test.gave(catalogue);
+            let is_trim = |product: &ProductId| {
+                let role = catalogue[*product].role;
+                matches!(role, Some(Role::LeanTrim | Role::FatTrim))
+            };
+            let classes = catalogue
+                .grind_classes()
                 .iter()
-                .filter_map(|way| catalogue.way_id(&way.way))
-                .flat_map(|way| &catalogue[way].outputs)
-                .filter_map(|output| match output.output {
-                    Output::Product(product) => Some(product),
-                    Output::Part(_) => None,
-                })
-                .chain(classes.iter().copied())
-                .collect();
-            products.sort_unstable();
-            products.dedup();
-            for product in products {
+                .map(|class| class.product)
+                .filter(|class| gave.keys().any(is_trim) && !gave.contains_key(class));
+            let labels = classes.map(|product| (product, None, true));
+            let weighed = gave
+                .iter()
+                .map(|(product, weight)| (*product, *weight, false));
+            for (product, weight, is_label) in weighed.chain(labels) {
                 let code = scheme.code(catalogue, &test.tag, product);
-                cuts.entry(code).or_default().push((side, product));
+                let cut = CutLot {
+                    side,
+                    product,
+                    weight,
+                    is_label,
+                };
+                let (_, lots) = cuts
+                    .entry(lot_key(&code))
+                    .or_insert_with(|| (code, Vec::new()));
+                lots.push(cut);
             }
         }
         Self { sides, cuts, log }
     }
 
-    /// Everything that a code stands for.
-    pub fn what(&self, code: &str) -> Vec<Lot<'a>> {
-        let sides = self
-            .sides
+    fn sides_called(&self, key: &str) -> impl Iterator<Item = &'a ClosedTest> {
+        self.sides
             .iter()
-            .filter(|tag| !tag.lot.is_empty() && tag.lot == code)
-            .map(|tag| Lot::Side(tag));
+            .copied()
+            .filter(move |test| !key.is_empty() && lot_key(&test.tag.lot) == key)
+    }
+
+    fn cuts_called(&self, key: &str) -> &[CutLot] {
+        self.cuts.get(key).map_or(&[], |(_, cuts)| cuts)
+    }
+
+    fn batches_called(&self, key: &str) -> impl Iterator<Item = &'a Batch> {
+        self.log
+            .batches()
+            .iter()
+            .filter(move |batch| lot_key(&batch.code) == key)
+    }
+
+    /// Everything that a code stands for; nothing where no lot has it.
+    pub fn what(&self, code: &str) -> Vec<Lot<'a>> {
+        let key = lot_key(code);
+        let sides = self.sides_called(&key).map(|test| Lot::Side(&test.tag));
         let cuts = self
-            .cuts
-            .get(code)
-            .into_iter()
-            .flatten()
-            .filter_map(|(side, product)| Some(Lot::Cut(self.sides.get(*side)?, *product)));
+            .cuts_called(&key)
+            .iter()
+            .filter_map(|cut| Some(Lot::Cut(&self.sides.get(cut.side)?.tag, cut.product)));
         let mut found: Vec<Lot> = sides.chain(cuts).collect();
-        found.extend(self.log.batch(code).map(Lot::Batch));
-        if found.is_empty() {
+        found.extend(self.batches_called(&key).map(Lot::Batch));
+        let is_lot = |batch: &Batch| batch.lots.iter().any(|(lot, _)| lot_key(lot) == key);
+        if found.is_empty() && self.log.batches().iter().any(is_lot) {
             found.push(Lot::Unknown);
         }
         found
     }
 
+    /// What there was of a lot before anything of it was ground; `None` where that
+    /// is not known.
+    pub fn weight(&self, code: &str) -> Option<Mass> {
+        let key = lot_key(code);
+        let cuts = self.cuts_called(&key);
+        let mut weights: Vec<Option<Mass>> = cuts.iter().map(|cut| cut.weight).collect();
+        if cuts.is_empty() {
+            weights.extend(self.sides_called(&key).map(|test| Some(test.chilled)));
+        }
+        weights.extend(self.batches_called(&key).map(|batch| Some(batch.weight())));
+        if weights.is_empty() {
+            return None;
+        }
+        weights.into_iter().sum()
+    }
+
     /// One step back: the sides of a cut, the lots of a batch with the weight
     /// that went in. A side and an unknown lot have nothing behind them.
     pub fn back(&self, code: &str) -> Vec<(String, Option<Mass>)> {
+        let key = lot_key(code);
         let mut behind: Vec<(String, Option<Mass>)> = self
-            .cuts
-            .get(code)
-            .into_iter()
-            .flatten()
-            .filter_map(|(side, _)| Some((self.sides.get(*side)?.lot.clone(), None)))
+            .cuts_called(&key)
+            .iter()
+            .filter_map(|cut| Some((self.sides.get(cut.side)?.tag.lot.clone(), None)))
             .collect();
         behind.dedup();
-        if let Some(batch) = self.log.batch(code) {
+        for batch in self.batches_called(&key) {
             behind.extend(
                 batch
                     .lots
@@ -126,25 +174,26 @@ impl<'a> Trace<'a> {
     /// One step forward: the cuts of a side, the batches that a cut or a batch
     /// went into, with the weight.
     pub fn forward(&self, code: &str) -> Vec<(String, Option<Mass>)> {
-        let mut ahead: Vec<(String, Option<Mass>)> = self
-            .cuts
-            .iter()
-            .filter(|(cut, of)| {
-                cut.as_str() != code
-                    && of.iter().any(|(side, _)| {
-                        let tag = self.sides.get(*side);
-                        tag.is_some_and(|tag| !tag.lot.is_empty() && tag.lot == code)
-                    })
-            })
-            .map(|(cut, _)| (cut.clone(), None))
-            .collect();
-        for batch in self.log.batches() {
-            let weight: Mass = batch
-                .lots
+        let key = lot_key(code);
+        let mut ahead = Vec::new();
+        for (of, (cut, lots)) in &self.cuts {
+            let mut weights = lots
                 .iter()
-                .filter(|(lot, _)| lot == code)
-                .map(|(_, weight)| *weight)
-                .sum();
+                .filter(|lot| {
+                    let side = self.sides.get(lot.side);
+                    !lot.is_label
+                        && side.is_some_and(|test| {
+                            !test.tag.lot.is_empty() && lot_key(&test.tag.lot) == key
+                        })
+                })
+                .map(|lot| lot.weight)
+                .peekable();
+            if *of != key && weights.peek().is_some() {
+                ahead.push((cut.clone(), weights.sum()));
+            }
+        }
+        for batch in self.log.batches() {
+            let weight = batch.weight_of(code);
             if weight.is_positive() {
                 ahead.push((batch.code.clone(), Some(weight)));
             }
@@ -194,8 +243,73 @@ mod tests {
         assert_eq!(trace.forward("G1"), [("G2".to_owned(), Some(kg(10)))]);
         assert!(trace.forward("G2").is_empty());
         let cuts = trace.forward("A1");
-        assert!(cuts.contains(&("A1/suet".to_owned(), None)));
+        assert!(cuts.contains(&("A1/suet".to_owned(), Some(kg(50)))));
         assert!(cuts.iter().all(|(code, _)| code.starts_with("A1/")));
+    }
+
+    #[test]
+    fn only_what_was_weighed_is_a_lot_of_its_side() {
+        let test = side("A1", "North");
+        let mut emptied = test.clone();
+        let scheme: LotScheme = "{lot}/{cut}".parse().expect("a scheme");
+        let log = GrindingLog::default();
+        let trace = |test| Trace::of(&CATALOGUE, &scheme, [test], &log);
+        let codes = |test| -> Vec<String> {
+            let forward = trace(test).forward("A1");
+            forward.into_iter().map(|(code, _)| code).collect()
+        };
+        let all = codes(&test);
+        for class in CATALOGUE.grind_classes() {
+            let tag = &test.tag;
+            let code = scheme.code(&CATALOGUE, tag, class.product);
+            assert!(!all.contains(&code), "{code}");
+            // It stands on a label, so it leads back to its side.
+            assert_eq!(trace(&test).back(&code), [("A1".to_owned(), None)]);
+            assert_eq!(trace(&test).weight(&code), None);
+        }
+        let suet = CATALOGUE.product_id("suet").expect("a product");
+        for kept in &mut emptied.ways {
+            let way = CATALOGUE.way_id(&kept.way).expect("a way");
+            for (output, weight) in CATALOGUE[way].outputs.iter().zip(&mut kept.outputs) {
+                if output.output == carcass::Output::Product(suet) {
+                    *weight = Mass::ZERO;
+                }
+            }
+        }
+        let left: Vec<String> = all.into_iter().filter(|code| code != "A1/suet").collect();
+        assert_eq!(codes(&emptied), left);
+        assert!(trace(&emptied).what("A1/suet").is_empty());
+    }
+
+    #[test]
+    fn a_cut_of_a_way_that_gives_other_things_by_now_stays_a_lot() {
+        let mut test = side("A1", "North");
+        for kept in &mut test.ways {
+            kept.outputs.push(kg(1));
+        }
+        let log = GrindingLog::default();
+        let trace = Trace::of(&CATALOGUE, &LotScheme::default(), [&test], &log);
+        assert!(trace.forward("A1").contains(&("-A1-suet".to_owned(), None)));
+        assert_eq!(trace.weight("-A1-suet"), None);
+    }
+
+    #[test]
+    fn a_lot_is_found_whatever_its_case_and_the_blanks_around_it() {
+        let tests = [side("A1", "North")];
+        let mut log = GrindingLog::default();
+        log.add(batch("G1", &[("-a1-SUET ", 20)])).expect("sound");
+        let same = log.add(batch(" g1", &[("A1", 1)]));
+        assert_eq!(same, Err(crate::BatchError::SameCode));
+        let trace = Trace::of(&CATALOGUE, &LotScheme::default(), &tests, &log);
+        assert_eq!(trace.what(" a1 "), [Lot::Side(&tests[0].tag)]);
+        assert_eq!(trace.forward("a1"), trace.forward("A1"));
+        assert_eq!(trace.forward("-A1-Suet"), [("G1".to_owned(), Some(kg(20)))]);
+        assert_eq!(trace.back("g1"), [("-a1-SUET ".to_owned(), Some(kg(20)))]);
+        assert!(trace.what("A2").is_empty() && trace.what("").is_empty());
+        assert_eq!(trace.weight("-a1-suet"), Some(kg(50)));
+        assert_eq!(trace.weight("a1"), Some(kg(1800)));
+        assert_eq!(trace.weight("g1"), Some(kg(20)));
+        assert_eq!(trace.weight("BOX"), None);
     }
 
     #[test]

@@ -1,6 +1,10 @@
 //! The grinding log, and where lots came from and went.
 
-use crate::page::Page;
+use notation::{Units, mass_with_unit};
+use quantity::{Decimal, Mass};
+use scale::ClosedTest;
+
+use crate::page::{Page, published};
 use crate::sides::{Side, page_with};
 
 const TRIM: &str = "20260309-A17-fat-trim";
@@ -171,6 +175,103 @@ fn any_lot_leads_one_step_back_and_one_step_forward() {
     page.type_into("trace.lot", " A18 ");
     page.press("trace");
     assert!(page.text().contains("Supplier: North"));
+}
+
+#[test]
+fn a_side_leads_to_what_was_weighed_of_it_and_to_nothing_else() {
+    let mut page = grinding();
+    page.press("trace A17");
+    let text = page.text();
+    for class in published().grind_classes() {
+        let id = &published()[class.product].id;
+        assert!(!page.offers(&format!("trace 20260309-A17-{id}")), "{id}");
+    }
+    let trim = text.lines().position(|line| line == TRIM).expect("trim");
+    let weight = text.lines().nth(trim + 1).expect("its weight");
+    assert!(weight.ends_with(" kg"), "{weight}");
+
+    let closed = ClosedTest::of_text(&page.store["test.1"]).expect("a test");
+    let without = Side {
+        strip_loin: 0.0,
+        ..Side::default()
+    };
+    let strip: Vec<String> = closed
+        .gave(&published())
+        .into_keys()
+        .map(|product| published()[product].id.clone())
+        .filter(|id| id.starts_with("strip-loin"))
+        .collect();
+    assert!(!strip.is_empty());
+    let mut other = page_with([without]);
+    other.press("trace A17");
+    for id in strip {
+        let lot = format!("trace 20260309-A17-{id}");
+        assert!(page.offers(&lot) && !other.offers(&lot), "{id}");
+    }
+}
+
+#[test]
+fn a_lot_is_found_however_it_is_typed_and_what_is_none_is_told() {
+    let mut page = ground();
+    page.press("record-part trace");
+    for (typed, said) in [
+        (" a18 ", "Supplier: North"),
+        ("20260309-a17-FAT-trim", "of the side A17."),
+        ("20260921-g1", "Lean ground beef, ground"),
+        ("box-77", "Nothing but its code is known"),
+    ] {
+        page.type_into("trace.lot", typed);
+        page.press("trace");
+        assert!(page.text().contains(said), "{typed}: {}", page.text());
+        assert!(!page.text().contains("No lot here is called"), "{typed}");
+    }
+    page.type_into("trace.lot", "A99");
+    page.press("trace");
+    let text = page.text();
+    assert!(text.contains("No lot here is called A99."), "{text}");
+    assert!(!text.contains("here still"), "{text}");
+    assert!(page.offers("trace-close"));
+}
+
+#[test]
+fn no_more_is_ground_of_a_lot_than_it_weighed() {
+    let mut page = grinding();
+    let test = ClosedTest::of_text(&page.store["test.1"]).expect("a test");
+    let catalogue = published();
+    let trim = catalogue.product_id("fat-trim").expect("a product");
+    let weighed = test.gave(&catalogue)[&trim].expect("a weight").kg();
+    let take = |page: &mut Page, lot: &str, kg: Decimal| {
+        page.type_into("grind.lot", lot);
+        page.type_into("grind.weight", &kg.round_dp(3).to_string());
+        page.press("grind-add");
+        !page.entries.contains_key("grind.weight")
+    };
+    let said = |kg: Decimal| mass_with_unit(Mass::from_kg(kg), Units::Kilograms);
+    let half = (weighed / Decimal::TWO).round_dp(3);
+    let (all, left) = (said(weighed), said(weighed - half));
+    assert!(!take(&mut page, TRIM, Decimal::from(900)));
+    assert!(page.piece.contains("aria-invalid true"));
+    assert!(
+        page.text()
+            .contains(&format!("{TRIM} weighed {all}, and {all} of it are left."))
+    );
+    assert!(take(&mut page, TRIM, half));
+    // What is typed for this batch counts, and so does what is in the log.
+    assert!(!take(&mut page, TRIM, weighed * Decimal::new(53, 2)));
+    assert!(page.text().contains(&format!("and {left} of it are left")));
+    page.entries.remove("grind.lot");
+    page.entries.remove("grind.weight");
+    page.press("grind");
+    assert!(page.store["grinding"].contains("G1"));
+    let typed = TRIM.to_uppercase();
+    assert!(!take(&mut page, &typed, weighed * Decimal::new(53, 2)));
+    // Two scales differ.
+    assert!(take(&mut page, &typed, weighed * Decimal::new(515, 3)));
+    assert!(!take(&mut page, &typed, weighed * Decimal::new(1, 2)));
+    assert!(page.text().contains("and 0.00 kg of it are left"));
+    // A batch that is ground again weighed what went into it.
+    assert!(!take(&mut page, "20260921-G1", weighed));
+    assert!(take(&mut page, "BOX-77", Decimal::from(900)));
 }
 
 #[test]

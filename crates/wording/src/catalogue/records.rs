@@ -577,6 +577,11 @@ pub(super) const ROWS: &[Row] = &[
         "Rien après ce lot n’est au registre ici : il y est encore, ou a été vendu.",
         "Nada posterior está registrado aquí: sigue aquí o se vendió.",
     ],
+    [
+        "No lot here is called {code}.",
+        "Aucun lot ne s’appelle {code} ici.",
+        "Ningún lote se llama {code} aquí.",
+    ],
     ["Another lot", "Un autre lot", "Otro lote"],
     [
         "Sides get their lots where they are weighed and closed, batches in the grinding log.",
@@ -631,6 +636,11 @@ pub(super) const ROWS: &[Row] = &[
         "grinder cleaned {moment}",
         "hachoir nettoyé le {moment}",
         "picadora limpia el {moment}",
+    ],
+    [
+        "{lot} weighed {weight}, and {left} of it are left.",
+        "{lot} pesait {weight}, et il en reste {left}.",
+        "{lot} pesaba {weight} y quedan {left}.",
     ],
     [
         "A batch has at most {most} lots.",
