@@ -48,9 +48,13 @@ pub enum By {
 }
 
 impl By {
-    /// What a test belongs to; `None` where its tag does not tell.
+    /// What a test belongs to, without blanks to spare; `None` where its tag does
+    /// not tell.
     pub fn of(self, test: &ClosedTest) -> Option<String> {
-        let told = |text: &String| (!text.is_empty()).then(|| text.clone());
+        let told = |text: &str| {
+            let words: Vec<&str> = text.split_whitespace().collect();
+            (!words.is_empty()).then(|| words.join(" "))
+        };
         match self {
             Self::Supplier => told(&test.tag.supplier),
             Self::Farm => told(&test.tag.farm),
@@ -168,7 +172,7 @@ pub struct Difference {
 /// Groups held against each other.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Standing {
-    /// The groups by name: there is no other order that would not be a ranking.
+    /// The groups by name, whatever its case: there is no other order that would not be a ranking.
     pub groups: Vec<Group>,
     /// Every pair of them.
     pub differences: Vec<Difference>,
@@ -178,8 +182,9 @@ pub struct Standing {
     pub untold: usize,
 }
 
-/// Holds the tests against each other. `level` is the chance of any false call
-/// where all groups are equal, usually one in ten.
+/// Holds the tests against each other. Names that differ in case or blanks are
+/// one group, called as the last of the tests spells it. `level` is the chance of
+/// any false call where all groups are equal, usually one in ten.
 pub fn standing<'a>(
     catalogue: &Catalogue,
     tests: impl IntoIterator<Item = &'a ClosedTest>,
@@ -187,19 +192,28 @@ pub fn standing<'a>(
     measure: Measure,
     level: Share,
 ) -> Standing {
+    // A name is typed anew for every side, so its case tells nobody apart.
     let mut groups: BTreeMap<String, Vec<f64>> = BTreeMap::new();
+    let mut spelt: BTreeMap<String, String> = BTreeMap::new();
     let mut untold = 0;
     let mut known = Published::default();
     for test in tests {
-        match (by.of(test), measure.of_known(catalogue, test, &mut known)) {
-            (Some(name), Some(figure)) => groups.entry(name).or_default().push(figure),
-            _ => untold += 1,
+        let figure = measure.of_known(catalogue, test, &mut known);
+        let group = by.of(test).map(|name| (name.to_lowercase(), name));
+        if let (Some((key, _)), Some(figure)) = (&group, figure) {
+            groups.entry(key.clone()).or_default().push(figure);
+        } else {
+            untold += 1;
+        }
+        spelt.extend(group);
+    }
+    let mut standing = compare(groups, float(level.fraction()));
+    for group in &mut standing.groups {
+        if let Some(name) = spelt.remove(&group.name) {
+            group.name = name;
         }
     }
-    Standing {
-        untold,
-        ..compare(groups, float(level.fraction()))
-    }
+    Standing { untold, ..standing }
 }
 
 /// How many, as a float.

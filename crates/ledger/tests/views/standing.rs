@@ -43,6 +43,24 @@ fn few_sides_say_nothing_and_are_told_as_that() {
 }
 
 #[test]
+fn one_supplier_in_two_spellings_is_one_group() {
+    let page = standing(&[
+        ("  Prairie Sides", 2, 1.0),
+        ("South", 2, 1.0),
+        ("PRAIRIE  sides ", 1, 1.0),
+    ]);
+    let groups: Vec<[String; 2]> = rows(&page)
+        .into_iter()
+        .filter(|row| row.len() == 5 && row[0] != "Group")
+        .map(|row| [row[0].clone(), row[1].clone()])
+        .collect();
+    assert_eq!(
+        groups,
+        [["PRAIRIE sides", "3"], ["South", "2"]].map(|row| row.map(str::to_owned))
+    );
+}
+
+#[test]
 fn equal_suppliers_are_not_told_apart() {
     let page = standing(&[("North", 6, 1.0), ("South", 6, 1.0)]);
     assert!(page.text().contains("No difference that sides do not"));
