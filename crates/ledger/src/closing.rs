@@ -28,6 +28,9 @@ const CLOSE: &str = "close";
 /// The entry of how far off the balance may be, in percent.
 const TOLERANCE: &str = "at.close.tolerance";
 
+/// So many of the cuts that were not weighed are named.
+const NAMED: usize = 8;
+
 /// Does what is asked about the closing.
 pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &str) -> Outcome {
     match verb {
@@ -187,6 +190,9 @@ pub(crate) fn written(
     for cause in &closing.causes {
         cause_written(cause, bench, question, visit, steps);
     }
+    if let Some(said) = not_weighed(&closing, question) {
+        note(steps, &said);
+    }
     if closing.is_within() {
         button(steps, "offer", "close", text!("Close the side"));
     } else if closing.difference.is_positive() {
@@ -198,6 +204,28 @@ pub(crate) fn written(
         let over = mass_with_unit(over, visit.units);
         let accept = say!("Accept {over} too much as unexplained and close", over);
         button(steps, "offer", "accept", &accept);
+    }
+}
+
+/// What the plan gives and was not weighed; `None` where all of it was.
+fn not_weighed(closing: &Closing, question: &Question) -> Option<String> {
+    let all = &closing.not_weighed;
+    let named: Vec<String> = all
+        .iter()
+        .take(NAMED)
+        .map(|product| question.name(*product))
+        .collect();
+    let (more, cuts) = (all.len() - named.len(), named.join(", "));
+    if named.is_empty() {
+        None
+    } else if more == 0 {
+        Some(say!("Not weighed, and counted as none: {cuts}.", cuts))
+    } else {
+        Some(say!(
+            "Not weighed, and counted as none: {cuts} and {more} more.",
+            cuts,
+            more
+        ))
     }
 }
 

@@ -103,6 +103,45 @@ fn a_weigh_in_comes_back_after_a_reload_at_any_moment() {
 }
 
 #[test]
+fn what_was_not_weighed_is_named_above_the_buttons() {
+    let said = "Not weighed, and counted as none: ";
+    let told = |page: &Page| -> Option<String> {
+        let text = page.text();
+        let line = text.lines().find_map(|line| line.strip_prefix(said));
+        line.map(str::to_owned)
+    };
+    let mut page = Page::new();
+    page.press("begin");
+    assert_eq!(told(&page), None, "nothing was weighed at all");
+    let catalogue = published();
+    let name = |id: &str| {
+        let product = catalogue.product_id(id).expect("a product");
+        catalogue[product].name.clone()
+    };
+    let is_loss = |id: &str| {
+        let product = catalogue.product_id(id).expect("a product");
+        catalogue[product].kind == carcass::Kind::Loss
+    };
+    let all = lines(&catalogue);
+    let mut left: Vec<String> = all
+        .iter()
+        .map(|(id, _)| id.clone())
+        .filter(|id| !is_loss(id))
+        .collect();
+    for (id, weight) in all.iter().filter(|(id, _)| !is_loss(id)) {
+        weigh(&mut page, id, &weight.kg().to_string());
+        left.retain(|other| other != id);
+        let names: Vec<String> = left.iter().map(|id| name(id)).collect();
+        let wanted = match names.len() {
+            0 => None,
+            1..=8 => Some(format!("{}.", names.join(", "))),
+            many => Some(format!("{} and {} more.", names[..8].join(", "), many - 8)),
+        };
+        assert_eq!(told(&page), wanted);
+    }
+}
+
+#[test]
 fn what_is_missing_is_named_and_can_be_accepted() {
     let mut page = Page::new();
     page.press("begin");

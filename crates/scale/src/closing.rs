@@ -59,6 +59,9 @@ pub struct Closing {
     /// What may be behind it. A unit slip and what the plan does not give are
     /// told within the tolerance too.
     pub causes: Vec<Cause>,
+    /// What the plan gives and was not weighed at all, losses aside: it counts as
+    /// none, whatever the balance.
+    pub not_weighed: Vec<ProductId>,
     pieces: Vec<Mass>,
     losses: Vec<(usize, Mass)>,
 }
@@ -156,6 +159,14 @@ pub fn close(
     } else if is_off {
         causes.extend(weighed_twice(weigh_in, difference, chilled * tolerance));
     }
+    let lines = lines_of(weigh_in);
+    let not_weighed = planned_lines(catalogue, breakdown)
+        .into_iter()
+        .filter(|planned| planned.weight.is_positive())
+        .map(|planned| planned.product)
+        .filter(|product| catalogue[*product].kind != Kind::Loss)
+        .filter(|product| lines.iter().all(|(line, _)| line.product != *product))
+        .collect();
     let losses = products(breakdown)
         .enumerate()
         .filter(|(_, (_, product, _))| catalogue[*product].kind == Kind::Loss)
@@ -167,6 +178,7 @@ pub fn close(
         difference,
         tolerance,
         causes,
+        not_weighed,
         pieces: divided.pieces,
         losses,
     }
@@ -320,6 +332,7 @@ mod tests {
     fn a_side_that_balances_is_closed_and_its_grams_are_loss() {
         let closing = closing(&weighed(|_, planned| Some(planned)));
         assert!(closing.is_within() && closing.causes.is_empty());
+        assert!(closing.not_weighed.is_empty());
         let closed = closing.settle(Unexplained::Refused).expect("within");
         assert_eq!(closed.pieces.iter().copied().sum::<Mass>(), closing.chilled);
         assert!(!closed.was_accepted);
@@ -345,6 +358,7 @@ mod tests {
             })
             .expect("a missed tray");
         assert_eq!(trays[0], (lines[lost].product, lines[lost].weight));
+        assert_eq!(closing.not_weighed, [lines[lost].product]);
         assert_eq!(
             closing.settle(Unexplained::Refused),
             Err(NotClosed::Unexplained {
@@ -362,6 +376,27 @@ mod tests {
         };
         let apart = losses(&accepted.pieces) - losses(&closing.pieces) - closing.difference;
         assert!(apart.kg().abs() < Decimal::new(1, 6), "{apart:?}");
+    }
+
+    #[test]
+    fn what_was_not_weighed_is_named_within_the_tolerance_too_but_for_losses() {
+        let lines = planned_lines(&CATALOGUE, &side());
+        let is_loss = |place: usize| CATALOGUE[lines[place].product].kind == Kind::Loss;
+        assert!((0..lines.len()).any(is_loss));
+        let lightest = (0..lines.len())
+            .filter(|place| !is_loss(*place))
+            .min_by_key(|place| lines[*place].weight)
+            .expect("a line");
+        let weigh_in =
+            weighed(|place, planned| (place != lightest && !is_loss(place)).then_some(planned));
+        let closing = close(
+            &CATALOGUE,
+            &side(),
+            &weigh_in,
+            Share::from_percent(Decimal::TEN),
+        );
+        assert!(closing.is_within());
+        assert_eq!(closing.not_weighed, [lines[lightest].product]);
     }
 
     #[test]

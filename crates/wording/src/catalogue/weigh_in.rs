@@ -56,6 +56,16 @@ pub(super) const ROWS: &[Row] = &[
         "Faltan {off}, {share} de la media canal: más allá de {allowed}.",
     ],
     [
+        "Not weighed, and counted as none: {cuts}.",
+        "Non pesé et compté comme nul : {cuts}.",
+        "Sin pesar y contado como nada: {cuts}.",
+    ],
+    [
+        "Not weighed, and counted as none: {cuts} and {more} more.",
+        "Non pesé et compté comme nul : {cuts} et {more} de plus.",
+        "Sin pesar y contado como nada: {cuts} y {more} más.",
+    ],
+    [
         "Was a tray left out? {cut} was not weighed; its plan is {planned}.",
         "Un plateau oublié? {cut} : non pesé; au plan, {planned}.",
         "¿Faltó una bandeja? {cut}: sin pesar; en el plan, {planned}.",
