@@ -151,7 +151,7 @@ fn history(catalogue: &Catalogue, ledger: &Ledger) -> Vec<Block> {
     };
     let end = |end: Option<&(String, Share)>| {
         end.map_or_else(String::new, |(title, share)| {
-            format!("{title}: {}", percent(*share))
+            format!("{title}: {}", notation::share(*share))
         })
     };
     let ends = [end(seen.last()), end(seen.first())];
