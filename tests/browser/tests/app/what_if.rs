@@ -83,7 +83,7 @@ fn texts(answer: &Answer) -> Vec<String> {
                 texts.push(caption.clone());
                 texts.extend(bars.iter().flat_map(|bar| bar.texts.clone()));
             }
-            Block::Columns(caption, _) => texts.push(caption.clone()),
+            Block::Columns(caption, _, _) => texts.push(caption.clone()),
             Block::Grid(caption, names, heads, rows) => {
                 texts.push(caption.clone());
                 texts.extend(names.iter().chain(heads).cloned());
