@@ -41,7 +41,7 @@ pub fn drawn(piece: &str, entries: &Entries, ears: &Ears) -> Vec<Html> {
             ">" => {
                 if let Some(last) = open.pop() {
                     let place = place(&open, &drawn);
-                    put(last.finished(place, entries, ears), &mut open, &mut drawn);
+                    put(last.finished(&place, entries, ears), &mut open, &mut drawn);
                 }
             }
             "." => {
@@ -104,8 +104,8 @@ impl Open {
         }
     }
 
-    fn finished(self, place: Key, entries: &Entries, ears: &Ears) -> Html {
-        let mut made = element(self.name).key(&place);
+    fn finished(self, place: &Key, entries: &Entries, ears: &Ears) -> Html {
+        let mut made = element(self.name).key(place);
         let mut entry = None;
         let mut value = None;
         let mut is_file = false;

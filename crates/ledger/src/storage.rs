@@ -74,7 +74,7 @@ pub(crate) fn read(text: &str) -> Result<BTreeMap<String, String>, String> {
         return Err(text!("The file holds no records of the scale.").to_owned());
     }
     if bytes(&items) > ROOM {
-        return Err(text!("It holds more than a browser keeps.").to_owned());
+        return Err(too_much().to_owned());
     }
     Ok(items)
 }
@@ -88,8 +88,12 @@ fn bytes(items: &BTreeMap<String, String>) -> usize {
 pub fn would_take(items: &BTreeMap<String, String>) -> String {
     let mut steps = Steps::default();
     steps.holding("p", &[("class", "finding")], &held(items));
-    note(&mut steps, replaces());
-    button(&mut steps, "quiet", TAKE_IN, text!("Take the records in"));
+    if bytes(items) > ROOM {
+        trouble(&mut steps, "p", too_much());
+    } else {
+        note(&mut steps, replaces());
+        button(&mut steps, "quiet", TAKE_IN, text!("Take the records in"));
+    }
     steps.written()
 }
 
@@ -100,6 +104,10 @@ fn held(items: &BTreeMap<String, String>) -> String {
         tests,
         megabytes(bytes(items))
     )
+}
+
+fn too_much() -> &'static str {
+    text!("It holds more than a browser keeps.")
 }
 
 fn replaces() -> &'static str {

@@ -3,10 +3,10 @@
 
 use advice::steps::Steps;
 use pricing::{Age, CalendarDate};
-use quantity::typed;
+use quantity::{Decimal, typed};
 use scale::tag::{MOST_CLAIMS, celsius};
 use scale::{Claim, Half, Tag};
-use wording::text;
+use wording::{say, text};
 
 use crate::controls::{Field, Takes, choice, field, note};
 use crate::visit::{Refusal, Visit};
@@ -101,6 +101,22 @@ pub(crate) fn written(visit: &Visit, steps: &mut Steps) {
             "A claim such as grass-fed must be true and backed by its document; in some places it needs an approval first."
         ),
     );
+}
+
+/// The highest temperature that raw meat is usually held at, in degrees Celsius:
+/// public advice (4 °C, 40 °F), as the field says.
+const COLD: Decimal = Decimal::from_parts(4, 0, 0, false, 0);
+
+/// What there is to say of a side that came in warmer than raw meat is held.
+pub(crate) fn too_warm(visit: &Visit) -> Option<String> {
+    let typed = visit.entries.text("tag.celsius");
+    let degrees = typed::number(typed).ok().and_then(celsius)?;
+    (degrees > COLD).then(|| {
+        say!(
+            "{degrees} °C at receipt is warmer than 4 °C: whether this side may be cut and sold, local codes and your inspector decide.",
+            notation::as_typed(&degrees.normalize().to_string())
+        )
+    })
 }
 
 fn claim_names(index: usize) -> (String, String) {

@@ -185,6 +185,10 @@ fn at_the_block(
     fold(steps, "tag", text!("Tag of the side"), |steps| {
         tag_form::written(visit, steps);
     });
+    match tag_form::too_warm(visit) {
+        Some(why) => trouble(steps, "p", &why),
+        None => steps.nothing(),
+    }
     cautions(question, steps);
     printing::written(steps);
     steps.element("div", &[("class", "pair")], |steps| {

@@ -372,3 +372,21 @@ fn what_was_typed_and_not_added_is_not_lost_when_a_side_is_closed() {
     page.press("accept");
     assert!(!page.store.contains_key("bench"), "{}", page.text());
 }
+
+#[test]
+fn a_side_that_came_in_warm_is_marked() {
+    let mut page = Page::new();
+    page.press("begin");
+    for (typed, is_marked) in [
+        ("4", false),
+        ("4,1", true),
+        ("-1.5", false),
+        ("9", true),
+        ("x", false),
+    ] {
+        page.type_into("tag.celsius", typed);
+        page.press("");
+        let marked = page.text().contains("°C at receipt is warmer than 4 °C");
+        assert_eq!(marked, is_marked, "{typed}");
+    }
+}

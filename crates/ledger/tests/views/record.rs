@@ -257,3 +257,15 @@ fn sides_and_grinding_log_go_on_paper() {
     let paper = page.file.take().expect("a paper");
     assert!(paper.contains("Grinding log"), "{paper}");
 }
+
+#[test]
+fn more_than_a_browser_keeps_is_not_offered() {
+    let records = |bytes: usize| {
+        let text = "x".repeat(bytes);
+        std::collections::BTreeMap::from([("test.1".to_owned(), text)])
+    };
+    assert!(ledger::would_take(&records(1_000)).contains(ledger::TAKE_IN));
+    let refused = ledger::would_take(&records(3_400_000));
+    assert!(!refused.contains(ledger::TAKE_IN));
+    assert!(refused.contains("more than a browser keeps"));
+}

@@ -389,6 +389,11 @@ pub(super) const ROWS: &[Row] = &[
         "{reading} está en el campo de {cut} y no se añadió: añádalo o vacíe el campo y luego cierre.",
     ],
     [
+        "{degrees} °C at receipt is warmer than 4 °C: whether this side may be cut and sold, local codes and your inspector decide.",
+        "{degrees} °C à la réception, c’est plus de 4 °C : les règles locales et votre inspecteur disent si cette demi-carcasse peut être coupée et vendue.",
+        "{degrees} °C en la recepción es más de 4 °C: si esta media canal puede cortarse y venderse lo deciden las normas locales y su inspector.",
+    ],
+    [
         "Put this side by and take another",
         "Mettre cette demi-carcasse en attente et en prendre une autre",
         "Dejar esta media canal en espera y tomar otra",
