@@ -117,16 +117,15 @@ impl Page {
             .firefox(
                 "const told = window.toldByPages.splice(0);
                  for (const message of Services.console.getMessageArray()) {
-                     // What a tab still works on when it is closed is cut off and said to be a timeout.
-                     const isCutOff = String(message.errorMessage).startsWith('Script terminated by timeout');
-                     if (message instanceof Ci.nsIScriptError && !isCutOff
+                     if (message instanceof Ci.nsIScriptError
                          && message.sourceName.startsWith(arguments[0])
                          && message.flags !== Ci.nsIScriptError.infoFlag) {
                          told.push(`${message.category}: ${message.errorMessage} (${message.sourceName})`);
                      }
                  }
                  Services.console.reset();
-                 return told",
+                 // What a tab still works on when it is closed is cut off and said to be a timeout.
+                 return told.filter((text) => !text.includes('Script terminated by timeout'))",
                 json!([self.server.host()]),
             )
             .await?;
