@@ -19,8 +19,13 @@ async fn comes_back(page: &Page) -> Result<()> {
     let before = all_that_is_entered(page).await?;
     let strip = (page.text("verdict").await?, page.text("margin").await?);
     page.reload().await?;
-    let after = all_that_is_entered(page).await?;
-    ensure!(after == before, "before: {before}\nafter: {after}");
+    // Places that are out of sight come a moment after the first one.
+    page.wait(
+        "all that was entered",
+        async || all_that_is_entered(page).await,
+        |after| *after == before,
+    )
+    .await?;
     let now = (page.text("verdict").await?, page.text("margin").await?);
     ensure!(now == strip, "before: {strip:?}\nafter: {now:?}");
     Ok(())
