@@ -80,7 +80,7 @@ fn data(names: &str, own_yields: &str) -> Option<Data> {
 
 /// Marks a moment in the browser's own timeline, where `cargo xtask measure` and
 /// its developer tools find it.
-fn mark(moment: &str) {
+pub fn mark(moment: &str) {
     if let Some(timeline) = web_sys::window().and_then(|window| window.performance()) {
         // A timeline that is full keeps its older marks.
         let _ = timeline.mark(moment);

@@ -10,6 +10,7 @@ use wasm_bindgen::prelude::*;
 use web_sys::{MessageEvent, Worker, WorkerOptions, WorkerType};
 use yew::prelude::*;
 
+use crate::app::mark;
 use crate::handing_out::hand_out;
 
 /// What a person is told when there is no worker to ask.
@@ -157,6 +158,7 @@ impl Line {
     fn heard(&self, message: &JsValue) {
         // The one message that is no answer is the first: the worker can hear.
         if !self.is_ready.replace(true) {
+            mark("worker-ready");
             self.send(&self.manner.borrow());
             self.send(&self.own_yields.borrow());
             for request in self.unsent.take() {

@@ -3,11 +3,13 @@
 //! what is typed and pressed, and puts the piece together.
 
 use std::cell::RefCell;
+use std::mem;
 use std::rc::Rc;
 use wording::{key, text};
 
 use gloo_events::EventListener;
 use gloo_storage::{LocalStorage, Storage};
+use gloo_timers::callback::Timeout;
 use ledger::{PREFIX, YIELDS, wire};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::StorageEvent;
@@ -24,6 +26,10 @@ use draft::Draft;
 /// The key of what stands in the fields. The ledger is told of it with every
 /// request and does not keep it.
 const TYPED: &str = "typed";
+
+/// How long after the start the ledger is handed what is kept, in a shop that has closed sides:
+/// once the verdict stands, and before a thumb is at the place.
+const READY_AFTER_MS: u32 = 500;
 
 /// What [`Scale`] needs.
 #[derive(Properties, PartialEq)]
@@ -44,8 +50,9 @@ struct Standing {
     piece: Option<Result<String, ()>>,
     /// Whether something could not be kept.
     is_full: bool,
-    /// The draft that was asked about last; nothing until the ledger has what is
-    /// kept.
+    /// Whether the ledger has been handed what is kept.
+    has_kept: bool,
+    /// The draft that was asked about last.
     asked: Option<Rc<Draft>>,
 }
 
@@ -61,12 +68,17 @@ pub fn Scale(props: &ScaleProps) -> Html {
         let (stands, redraw, learn) = (stands.clone(), redraw, props.learn.clone());
         use_effect_with((), move |()| {
             let others = others(&stands, &learn);
+            let hearing = stands.clone();
             let listening = reckoner::listen(Callback::from(move |heard: Heard| {
-                if hear(&stands, heard, &learn) {
+                if hear(&hearing, heard, &learn) {
                     redraw.emit(());
                 }
             }));
-            move || drop((listening, others))
+            // A shop that has yields of its own has sides that take a while to read.
+            let early = stands.clone();
+            let wait = (!own_yields().is_empty())
+                .then(|| Timeout::new(READY_AFTER_MS, move || fetch(&early)));
+            move || drop((listening, others, wait))
         });
     }
     let draft = props.draft.clone();
@@ -136,14 +148,15 @@ pub fn Scale(props: &ScaleProps) -> Html {
 
 /// Shows how the place looks, the first time by what the browser keeps.
 fn open(stands: &Stands, draft: &Rc<Draft>) {
-    if stands.borrow().asked.is_none() {
-        fetch(stands);
-    }
+    fetch(stands);
     ask(stands, draft, "");
 }
 
-/// Hands the ledger what the browser keeps, and fills in the fields.
+/// Hands the ledger what the browser keeps, where it has not been, and fills in the fields.
 fn fetch(stands: &Stands) {
+    if mem::replace(&mut stands.borrow_mut().has_kept, true) {
+        return;
+    }
     if let Some(typed) = hand_over() {
         stands.borrow_mut().entries = wire::pairs(&typed);
     }
@@ -302,6 +315,8 @@ fn others(stands: &Stands, learn: &Callback<String>) -> Option<EventListener> {
             let yields = event.and_then(StorageEvent::new_value);
             learn.emit(yields.unwrap_or_default());
         }
+        // It is handed over anew now, or when the place is opened.
+        stands.borrow_mut().has_kept = false;
         let asked = stands.borrow().asked.clone();
         if let Some(draft) = asked {
             let typed = stands.borrow().entries.clone();

@@ -97,7 +97,7 @@ async fn answered(page: &Page, request: &str, answers: usize) -> Result<Vec<[f64
     let times = page
         .run_until_done(
             "const [request, answers, done] = arguments;
-             const worker = new Worker('./reckoner-boot.js', { type: 'module' });
+             const worker = new Worker('./reckoner-boot.js', { type: 'module', name: 'en' });
              const times = [];
              let since;
              let heard;
