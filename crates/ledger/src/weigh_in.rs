@@ -190,7 +190,6 @@ fn at_the_block(
         None => steps.nothing(),
     }
     cautions(question, steps);
-    printing::written(steps);
     steps.element("div", &[("class", "pair")], |steps| {
         let units = [MassUnit::Kilogram, MassUnit::Pound]
             .map(|unit| (unit.symbol(), unit.symbol().to_owned()));
@@ -238,6 +237,7 @@ fn at_the_block(
         },
     );
     block_time::written(visit, bench, question, steps);
+    printing::written(steps);
     balance(visit, bench, question, steps);
     steps.element("section", &[("key", "closing")], |steps| {
         closing::written(ledger, visit, bench, question, steps);
