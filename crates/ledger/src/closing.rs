@@ -16,7 +16,7 @@ use crate::controls::{Field, Takes, button, field, heading, note, trouble};
 use crate::ledger::Ledger;
 use crate::paper::{Paper, held, settle};
 use crate::report::SHOWN;
-use crate::tag_form;
+use crate::tag_form::{self, TAG};
 use crate::view::{VIEW, View};
 use crate::visit::{Done, Outcome, Refusal, Visit};
 use crate::waiting::clear_block;
@@ -96,7 +96,7 @@ fn close(
     let closing = held(&question, &bench.weigh_in, tolerance);
     let settled =
         settle(&closing, &bench.weigh_in, visit.now, unexplained).map_err(Refusal::new)?;
-    let tag = tag_form::read(visit, question.case.deal.age)?;
+    let tag = tag_form::read(visit, TAG, question.case.deal.age)?;
     let case = &question.case;
     let planned = Planned {
         deal: &case.deal,

@@ -17,8 +17,8 @@ use crate::stamp::Stamp;
 use crate::view::{GO, VIEW, View, ways};
 use crate::visit::{Catalogues, Done, Outcome, Refusal, Visit};
 use crate::{
-    bought, closing, grinding, own_yields, printing, record, report, standing, storage, tests_kept,
-    trace, waiting, weigh_in, wire,
+    bought, closing, grinding, own_yields, printing, record, report, standing, storage,
+    tag_correction, tests_kept, trace, waiting, weigh_in, wire,
 };
 
 /// Before the number of a closed test.
@@ -230,7 +230,7 @@ impl Ledger {
             return Ok(Done::Shown);
         }
         let (verb, about) = pressed.split_once(' ').unwrap_or((pressed, ""));
-        let parts: [Press; 12] = [
+        let parts: [Press; 13] = [
             weigh_in::press,
             waiting::press,
             closing::press,
@@ -238,6 +238,7 @@ impl Ledger {
             tests_kept::press,
             own_yields::press,
             standing::press,
+            tag_correction::press,
             record::press,
             grinding::press,
             bought::press,

@@ -33,6 +33,7 @@ mod settings;
 mod stamp;
 mod standing;
 mod storage;
+mod tag_correction;
 mod tag_form;
 mod tests_kept;
 mod trace;

@@ -13,7 +13,7 @@ use wording::text;
 use crate::bench::Bench;
 use crate::controls::{button, fold, note};
 use crate::ledger::Ledger;
-use crate::tag_form;
+use crate::tag_form::{self, TAG};
 use crate::visit::{Done, Outcome, Refusal, Visit};
 
 /// The papers with the words that their buttons say.
@@ -34,7 +34,7 @@ fn printed(ledger: &Ledger, visit: &Visit, which: Paper) -> Result<Done, Refusal
         return Ok(Done::Shown);
     };
     let question = bench.question(own, visit.units).map_err(Refusal::new)?;
-    let tag = tag_form::read(visit, question.case.deal.age)?;
+    let tag = tag_form::read(visit, TAG, question.case.deal.age)?;
     let claims: Vec<&str> = tag.claims.iter().map(|claim| claim.what.as_str()).collect();
     let heading = Heading {
         title: [tag.supplier.as_str(), &tag.farm]

@@ -16,7 +16,7 @@ use crate::tests_kept::title;
 use crate::trace::{codes, lot_button, tag_lines};
 use crate::view::{GO, VIEW, View};
 use crate::visit::{Done, File, Outcome, Refusal, Visit};
-use crate::{grinding, trace};
+use crate::{grinding, tag_correction, trace};
 
 /// The entry of the part that is in sight.
 const PART: &str = "record.part";
@@ -224,8 +224,13 @@ fn one_side(ledger: &Ledger, visit: &Visit, (key, test): (&str, &ClosedTest), st
             &format!("codes {key}"),
             text!("Its lot codes"),
         );
-        return;
+    } else {
+        its_codes(ledger, test, steps);
     }
+    tag_correction::written(visit, key, steps);
+}
+
+fn its_codes(ledger: &Ledger, test: &ClosedTest, steps: &mut Steps) {
     button(steps, "quiet", "codes ", text!("Fold the lot codes up"));
     let catalogue = ledger.catalogues().published;
     steps.element("ul", &[("class", "readings")], |steps| {

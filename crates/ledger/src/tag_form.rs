@@ -1,5 +1,5 @@
-//! The tag of the side at the block, as it is typed: kept in the fields until
-//! the side is closed.
+//! The tag of a side as it is typed: of the one at the block, kept in the fields
+//! until the side is closed, or of a closed one that is corrected.
 
 use advice::steps::Steps;
 use pricing::{Age, CalendarDate};
@@ -11,7 +11,7 @@ use wording::{say, text};
 use crate::controls::{Field, Takes, choice, field, note};
 use crate::visit::{Refusal, Visit};
 
-/// Before the names of its fields.
+/// Before the names of the fields of the side at the block.
 pub(crate) const TAG: &str = "tag.";
 
 /// The longest text of one of its fields, in characters.
@@ -29,37 +29,38 @@ fn words(visit: &Visit, steps: &mut Steps, name: &str, label: &str, note: &str) 
     field(steps, visit, &about);
 }
 
-/// The fields.
-pub(crate) fn written(visit: &Visit, steps: &mut Steps) {
+/// The fields, their names beginning with `of`.
+pub(crate) fn written(visit: &Visit, of: &str, steps: &mut Steps) {
+    let named = |name: &str| format!("{of}{name}");
     let (day, _) = visit.today;
     let today = day.to_string();
     let lot_note = text!("What the shop calls this side by; every lot code leads back to it.");
     words(
         visit,
         steps,
-        "tag.lot",
+        &named("lot"),
         text!("Animal or lot number"),
         lot_note,
     );
-    words(visit, steps, "tag.supplier", text!("Supplier"), "");
-    words(visit, steps, "tag.farm", text!("Farm"), "");
+    words(visit, steps, &named("supplier"), text!("Supplier"), "");
+    words(visit, steps, &named("farm"), text!("Farm"), "");
     words(
         visit,
         steps,
-        "tag.plant",
+        &named("plant"),
         text!("Plant where it was killed"),
         "",
     );
     for (name, label, usual) in [
-        ("tag.killed", text!("Day of kill"), ""),
-        ("tag.received", text!("Day of receipt"), today.as_str()),
+        (named("killed"), text!("Day of kill"), ""),
+        (named("received"), text!("Day of receipt"), today.as_str()),
     ] {
         let takes = Takes::Day;
         field(
             steps,
             visit,
             &Field {
-                name,
+                name: &name,
                 label,
                 takes,
                 usual,
@@ -70,18 +71,14 @@ pub(crate) fn written(visit: &Visit, steps: &mut Steps) {
     choice(
         steps,
         visit,
-        ("tag.half", text!("Which side"), ""),
-        &[
-            ("", text!("Not told").to_owned()),
-            ("left", text!("Left").to_owned()),
-            ("right", text!("Right").to_owned()),
-        ],
+        (&named("half"), text!("Which side"), ""),
+        &HALVES.map(|half| (half_value(half), half_said(half).to_owned())),
     );
     field(
         steps,
         visit,
         &Field {
-            name: "tag.celsius",
+            name: &named("celsius"),
             label: text!("Temperature at receipt"),
             takes: Takes::Number("°C"),
             usual: "",
@@ -90,8 +87,8 @@ pub(crate) fn written(visit: &Visit, steps: &mut Steps) {
             ),
         },
     );
-    for index in 0..=claims(visit).len().min(MOST_CLAIMS - 1) {
-        let (what, document) = claim_names(index);
+    for index in 0..=claims(visit, of).len().min(MOST_CLAIMS - 1) {
+        let (what, document) = claim_names(of, index);
         words(visit, steps, &what, text!("Claim"), "");
         words(visit, steps, &document, text!("Document that backs it"), "");
     }
@@ -119,17 +116,17 @@ pub(crate) fn too_warm(visit: &Visit) -> Option<String> {
     })
 }
 
-fn claim_names(index: usize) -> (String, String) {
+fn claim_names(of: &str, index: usize) -> (String, String) {
     (
-        format!("tag.claim.{index}"),
-        format!("tag.document.{index}"),
+        format!("{of}claim.{index}"),
+        format!("{of}document.{index}"),
     )
 }
 
 /// The claims that are typed.
-fn claims(visit: &Visit) -> Vec<Claim> {
+fn claims(visit: &Visit, of: &str) -> Vec<Claim> {
     (0..MOST_CLAIMS)
-        .map(claim_names)
+        .map(|index| claim_names(of, index))
         .map(|(what, document)| Claim {
             what: short(visit.entries.text(&what)),
             document: short(visit.entries.text(&document)),
@@ -142,35 +139,85 @@ fn short(text: &str) -> String {
     text.chars().take(LONGEST).collect()
 }
 
-/// The tag as it is typed.
+/// The tag as it is typed into the fields whose names begin with `of`.
 ///
 /// # Errors
 /// A refusal at the field that cannot be read.
-pub(crate) fn read(visit: &Visit, age: Age) -> Result<Tag, Refusal> {
-    let words = |name: &str| short(visit.entries.text(name));
+pub(crate) fn read(visit: &Visit, of: &str, age: Age) -> Result<Tag, Refusal> {
+    let named = |name: &str| format!("{of}{name}");
+    let words = |name: &str| short(visit.entries.text(&named(name)));
+    let half = visit.entries.text(&named("half")).to_owned();
     Ok(Tag {
-        lot: words("tag.lot"),
-        supplier: words("tag.supplier"),
-        farm: words("tag.farm"),
-        plant: words("tag.plant"),
-        killed: day(visit, "tag.killed")?,
-        received: match visit.entries.exact("tag.received") {
+        lot: words("lot"),
+        supplier: words("supplier"),
+        farm: words("farm"),
+        plant: words("plant"),
+        killed: day(visit, &named("killed"))?,
+        received: match visit.entries.exact(&named("received")) {
             None => Some(visit.today.0),
-            Some(_) => day(visit, "tag.received")?,
+            Some(_) => day(visit, &named("received"))?,
         },
-        half: match visit.entries.text("tag.half") {
-            "left" => Half::Left,
-            "right" => Half::Right,
-            _ => Half::Untold,
-        },
+        half: HALVES
+            .into_iter()
+            .find(|known| half_value(*known) == half)
+            .unwrap_or_default(),
         age,
-        celsius: temperature(visit)?,
-        claims: claims(visit),
+        celsius: temperature(visit, &named("celsius"))?,
+        claims: claims(visit, of),
     })
 }
 
-fn temperature(visit: &Visit) -> Result<Option<quantity::Decimal>, Refusal> {
-    let name = "tag.celsius";
+/// Fills the fields whose names begin with `of` with what a tag says.
+pub(crate) fn fill(visit: &mut Visit, of: &str, tag: &Tag) {
+    let day = |day: Option<CalendarDate>| day.map(|day| day.to_string()).unwrap_or_default();
+    let celsius = tag.celsius.map(|degrees| degrees.normalize().to_string());
+    for (name, text) in [
+        ("lot", tag.lot.as_str()),
+        ("supplier", &tag.supplier),
+        ("farm", &tag.farm),
+        ("plant", &tag.plant),
+        ("killed", &day(tag.killed)),
+        ("received", &day(tag.received)),
+        ("half", half_value(tag.half)),
+        ("celsius", &notation::as_typed(&celsius.unwrap_or_default())),
+    ] {
+        visit.entries.set(&format!("{of}{name}"), text);
+    }
+    for (index, claim) in tag.claims.iter().enumerate() {
+        let (what, document) = claim_names(of, index);
+        visit.entries.set(&what, &claim.what);
+        visit.entries.set(&document, &claim.document);
+    }
+}
+
+const HALVES: [Half; 3] = [Half::Untold, Half::Left, Half::Right];
+
+pub(crate) fn half_said(half: Half) -> &'static str {
+    match half {
+        Half::Untold => text!("Not told"),
+        Half::Left => text!("Left"),
+        Half::Right => text!("Right"),
+    }
+}
+
+pub(crate) fn age_said(age: Age) -> &'static str {
+    match age {
+        Age::Under30Months => text!("Under 30 months"),
+        Age::Over30Months => text!("30 months and over"),
+        Age::Unknown => text!("Not known"),
+    }
+}
+
+/// What stands in the field for a half.
+const fn half_value(half: Half) -> &'static str {
+    match half {
+        Half::Untold => "",
+        Half::Left => "left",
+        Half::Right => "right",
+    }
+}
+
+fn temperature(visit: &Visit, name: &str) -> Result<Option<Decimal>, Refusal> {
     let text = visit.entries.text(name);
     if text.is_empty() {
         return Ok(None);

@@ -12,6 +12,7 @@ use wording::{say, text};
 use crate::controls::{Field, Takes, button, field, form, heading, note};
 use crate::ledger::Ledger;
 use crate::record::{self, Part};
+use crate::tag_form::{age_said, half_said};
 use crate::visit::{Done, Outcome, Refusal, Visit};
 
 /// The entry of the code that is typed.
@@ -90,11 +91,7 @@ pub(crate) fn moment_said((day, time): Moment) -> String {
 pub(crate) fn tag_lines(tag: &Tag) -> Vec<String> {
     let day = |day: Option<pricing::CalendarDate>| day.map(|day| day.to_string());
     let words = |text: &str| (!text.is_empty()).then(|| text.to_owned());
-    let half = match tag.half {
-        Half::Untold => None,
-        Half::Left => Some(text!("Left").to_owned()),
-        Half::Right => Some(text!("Right").to_owned()),
-    };
+    let half = (tag.half != Half::Untold).then(|| half_said(tag.half).to_owned());
     let known = [
         (text!("Supplier"), words(&tag.supplier)),
         (text!("Farm"), words(&tag.farm)),
@@ -102,7 +99,10 @@ pub(crate) fn tag_lines(tag: &Tag) -> Vec<String> {
         (text!("Day of kill"), day(tag.killed)),
         (text!("Day of receipt"), day(tag.received)),
         (text!("Which side"), half),
-        (text!("Age of the animal"), Some(age(tag).to_owned())),
+        (
+            text!("Age of the animal"),
+            Some(age_said(tag.age).to_owned()),
+        ),
         (
             text!("Temperature at receipt"),
             tag.celsius.map(|celsius| {
@@ -124,14 +124,6 @@ pub(crate) fn tag_lines(tag: &Tag) -> Vec<String> {
         .filter_map(|(label, value)| Some(say!("{label}: {value}", label, value?)))
         .chain(claims)
         .collect()
-}
-
-fn age(tag: &Tag) -> &'static str {
-    match tag.age {
-        pricing::Age::Under30Months => text!("Under 30 months"),
-        pricing::Age::Over30Months => text!("30 months and over"),
-        pricing::Age::Unknown => text!("Not known"),
-    }
 }
 
 /// The view.

@@ -15,7 +15,7 @@ use crate::controls::{
     Field, Takes, button, button_named, button_surely, choice, field, fold, heading, note, trouble,
 };
 use crate::ledger::Ledger;
-use crate::tag_form;
+use crate::tag_form::{self, TAG};
 use crate::visit::{Done, Outcome, Refusal, Visit};
 use crate::waiting::{self, clear_block};
 use crate::weighing_lines::{TARE, UNIT, add, one_line, shown_units, unit};
@@ -183,7 +183,7 @@ fn at_the_block(
         steps.nothing();
     }
     fold(steps, "tag", text!("Tag of the side"), |steps| {
-        tag_form::written(visit, steps);
+        tag_form::written(visit, TAG, steps);
     });
     match tag_form::too_warm(visit) {
         Some(why) => trouble(steps, "p", &why),

@@ -17,7 +17,7 @@ pub const LONGEST: usize = 60;
 
 /// What lots are told apart by: whoever types a code minds neither its case nor
 /// the blanks around it.
-pub(crate) fn lot_key(code: &str) -> String {
+pub fn lot_key(code: &str) -> String {
     code.trim().to_lowercase()
 }
 

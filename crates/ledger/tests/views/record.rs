@@ -50,6 +50,77 @@ fn sides_have_their_lot_codes_by_the_scheme() {
 }
 
 #[test]
+fn a_tag_is_put_right_after_the_closing() {
+    let mut page = record(ordinary(2), "sides");
+    page.press("retag 1");
+    assert_eq!(page.entries["retag.supplier"], "Invented Farm");
+    assert_eq!(page.entries["retag.received"], "2026-03-09");
+    page.type_into("retag.supplier", "Another Invented Farm");
+    page.type_into("retag.celsius", "90");
+    page.press("set-tag 1");
+    assert!(
+        page.text().contains("between −40 and 60"),
+        "{}",
+        page.text()
+    );
+    page.type_into("retag.celsius", "-1,5");
+    page.type_into("retag.age", "under");
+    page.type_into("retag.claim.0", "grass-fed");
+    page.press("set-tag 1");
+    assert!(!page.entries.keys().any(|name| name.starts_with("retag.")));
+    page.reload();
+    let text = page.text();
+    for line in [
+        "Supplier: Another Invented Farm",
+        "Age of the animal: Under 30 months",
+        "Temperature at receipt: −1.5 °C",
+        "grass-fed: no document",
+        "Supplier: Invented Farm",
+    ] {
+        assert!(text.contains(line), "{line}: {text}");
+    }
+    // What stands there is shown again, and put away unchanged.
+    let kept = page.store.clone();
+    page.press("retag 1");
+    assert_eq!(page.entries["retag.celsius"], "-1.5");
+    page.press("set-tag 1");
+    assert_eq!(page.store, kept);
+    page.press("retag 1");
+    page.type_into("retag.lot", "X");
+    page.press("retag ");
+    assert_eq!(page.store, kept);
+}
+
+#[test]
+fn a_tag_that_a_batch_leads_to_keeps_what_its_codes_are_made_of() {
+    let mut page = record(ordinary(1), "grinding");
+    page.type_into("grind.lot", "20260309-a17-FAT-trim");
+    page.type_into("grind.weight", "1");
+    page.press("grind-add");
+    page.type_into("grind.product", "ground-lean");
+    page.press("grind");
+    page.press("record-part sides");
+    page.press("retag 1");
+    page.type_into("retag.lot", "A18");
+    page.press("set-tag 1");
+    assert!(
+        page.text().contains("The batch 20260921-G1 names"),
+        "{}",
+        page.text()
+    );
+    page.type_into("retag.lot", "A17");
+    page.type_into("retag.farm", "Invented Hill");
+    page.press("set-tag 1");
+    assert!(
+        page.text().contains("Farm: Invented Hill"),
+        "{}",
+        page.text()
+    );
+    page.press("trace 20260309-A17-fat-trim");
+    assert!(page.offers("trace 20260921-G1"), "{}", page.text());
+}
+
+#[test]
 fn sides_and_log_are_handed_out_as_tables() {
     let mut page = record(ordinary(2), "kept");
     page.press("file-sides");

@@ -368,6 +368,26 @@ pub(super) const ROWS: &[Row] = &[
         "Partes del registro",
     ],
     ["Trace", "Retracer", "Rastrear"],
+    [
+        "Correct the tag",
+        "Corriger l’étiquette",
+        "Corregir la etiqueta",
+    ],
+    [
+        "Leave the tag as it was",
+        "Laisser l’étiquette telle quelle",
+        "Dejar la etiqueta como estaba",
+    ],
+    [
+        "The batch {batch} names {code}, which would lead nowhere then. Leave the lot number, the days and the side as they are.",
+        "Le lot haché {batch} nomme {code}, qui ne mènerait alors nulle part. Laissez tels quels le numéro de lot, les jours et le côté.",
+        "La tanda {batch} nombra {code}, que entonces no llevaría a ninguna parte. Deje como están el número de lote, los días y el lado.",
+    ],
+    [
+        "Where the lot number, a day or the side changes, labels that are printed already do not lead back here.",
+        "Si le numéro de lot, un jour ou le côté change, les étiquettes déjà imprimées ne ramènent plus ici.",
+        "Si cambia el número de lote, un día o el lado, las etiquetas ya impresas no llevan hasta aquí.",
+    ],
     ["Its lot codes", "Ses codes de lot", "Sus códigos de lote"],
     [
         "Fold the lot codes up",
