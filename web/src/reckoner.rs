@@ -177,6 +177,7 @@ impl Line {
             if let (Some(media_type), Some(content)) = (lines.next(), lines.next()) {
                 hand_out(second, media_type, content);
             }
+            self.tell(&Some((FILE.to_owned(), String::new())));
         } else {
             let rest = text.get(kind.len() + 1..).unwrap_or_default();
             self.tell(&Some((kind.to_owned(), rest.to_owned())));

@@ -3,6 +3,7 @@
 //! what is typed and pressed, and puts the piece together.
 
 use std::cell::RefCell;
+use std::collections::BTreeMap;
 use std::mem;
 use std::rc::Rc;
 use wording::{key, text};
@@ -48,12 +49,19 @@ struct Standing {
     entries: Entries,
     /// The last piece; `Err` when there is nobody to ask.
     piece: Option<Result<String, ()>>,
-    /// Whether something could not be kept.
-    is_full: bool,
+    /// What was pressed last and is not answered yet.
+    pressed: String,
     /// Whether the ledger has been handed what is kept.
     has_kept: bool,
     /// The draft that was asked about last.
     asked: Option<Rc<Draft>>,
+}
+
+thread_local! {
+    /// What is to be kept or let go of and is not yet, since the browser took
+    /// nothing more.
+    static UNKEPT: RefCell<BTreeMap<String, Option<String>>> =
+        const { RefCell::new(BTreeMap::new()) };
 }
 
 type Stands = Rc<RefCell<Standing>>;
@@ -107,7 +115,7 @@ pub fn Scale(props: &ScaleProps) -> Html {
                 let is_chosen = {
                     let mut stands = stands.borrow_mut();
                     write(&mut stands.entries, &name, Some(text));
-                    keep_typed(&mut stands);
+                    keep_typed(&stands);
                     name.starts_with(wire::AT_ONCE) || name.starts_with(wire::FILE)
                 };
                 // What is weighed waits for its button; what is chosen does not.
@@ -128,8 +136,15 @@ pub fn Scale(props: &ScaleProps) -> Html {
     };
     let full = keeping
         .notice()
-        .filter(|_| stands.is_full)
-        .map(|notice| element("p").class("fault").set("role", "alert").say(notice));
+        .filter(|_| UNKEPT.with_borrow(|unkept| !unkept.is_empty()))
+        .map(|notice| {
+            let save = ears.take.reform(|_: MouseEvent| "file-all".to_owned());
+            element("div")
+                .class("fault")
+                .set("role", "alert")
+                .say(notice)
+                .put(button("quiet", save).tell(key!("Save everything as a file")))
+        });
     let place = element("div").class("scale").maybe(full);
     match &stands.piece {
         Some(Ok(piece)) => place.put_all(piece::drawn(piece, &stands.entries, &ears)),
@@ -165,7 +180,7 @@ fn fetch(stands: &Stands) {
 /// Hands the ledger what the browser keeps; what stood in the fields.
 pub fn hand_over() -> Option<String> {
     let mut typed = None;
-    let mut kept = Vec::new();
+    let mut kept = BTreeMap::new();
     if is_allowed() {
         let storage = LocalStorage::raw();
         for index in 0..LocalStorage::length() {
@@ -178,10 +193,16 @@ pub fn hand_over() -> Option<String> {
                 if name == TYPED {
                     typed = Some(text);
                 } else {
-                    kept.push((name.to_owned(), text));
+                    kept.insert(name.to_owned(), text);
                 }
             }
         }
+    }
+    for (name, text) in UNKEPT.with_borrow(Clone::clone) {
+        match text.filter(|_| name != TYPED) {
+            Some(text) => kept.insert(name, text),
+            None => kept.remove(&name),
+        };
     }
     let kept = kept.iter().map(|(key, text)| (key.as_str(), text.as_str()));
     reckoner::ask(&wire::take(kept));
@@ -192,6 +213,11 @@ pub fn hand_over() -> Option<String> {
 fn ask(stands: &Stands, draft: &Rc<Draft>, pressed: &str) {
     let request = {
         let mut stands = stands.borrow_mut();
+        // Tapped twice before the first tap has emptied the fields: once is meant.
+        if !pressed.is_empty() && stands.pressed == pressed {
+            return;
+        }
+        pressed.clone_into(&mut stands.pressed);
         stands.asked = Some(draft.clone());
         let entries = stands.entries.iter();
         let entries = entries.map(|(name, text)| (name.as_str(), text.as_str()));
@@ -221,6 +247,8 @@ fn moment() -> String {
 /// Takes an answer, or that there will be none; whether it was for here.
 fn hear(stands: &Stands, heard: Heard, learn: &Callback<String>) -> bool {
     let mut stands = stands.borrow_mut();
+    // Files and papers too are answers.
+    stands.pressed.clear();
     let Some((kind, answer)) = heard else {
         stands.piece = Some(Err(()));
         return true;
@@ -234,13 +262,12 @@ fn hear(stands: &Stands, heard: Heard, learn: &Callback<String>) -> bool {
     };
     for (name, text) in wire::pairs(keep) {
         let text = (text != wire::NOTHING).then_some(text);
-        if !kept(&name, text.as_deref()) {
-            stands.is_full = true;
-        }
         if name == YIELDS {
-            learn.emit(text.unwrap_or_default());
+            learn.emit(text.clone().unwrap_or_default());
         }
+        UNKEPT.with_borrow_mut(|unkept| unkept.insert(name, text));
     }
+    keep_all();
     for (name, text) in wire::pairs(changes) {
         write(
             &mut stands.entries,
@@ -251,14 +278,11 @@ fn hear(stands: &Stands, heard: Heard, learn: &Callback<String>) -> bool {
     let piece = lines.next().unwrap_or_default();
     if piece.is_empty() {
         // All that is kept is another: the place is opened anew.
-        *stands = Standing {
-            is_full: stands.is_full,
-            ..Standing::default()
-        };
+        *stands = Standing::default();
     } else {
         stands.piece = Some(Ok(piece.to_owned()));
     }
-    keep_typed(&mut stands);
+    keep_typed(&stands);
     true
 }
 
@@ -270,13 +294,27 @@ fn write(entries: &mut Entries, name: &str, text: Option<String>) {
     }
 }
 
-fn keep_typed(stands: &mut Standing) {
+/// Keeps what is to be kept, and only when all of it is lets go of what is not
+/// needed any more: a side that is closed must not be lost between the two.
+fn keep_all() {
+    UNKEPT.with_borrow_mut(|unkept| {
+        unkept.retain(|name, text| text.is_none() || !kept(name, text.as_deref()));
+        if unkept.values().all(Option::is_none) {
+            unkept.retain(|name, _| !kept(name, None));
+        }
+    });
+}
+
+fn keep_typed(stands: &Standing) {
+    // What stood in the fields belongs to what is still kept.
+    if UNKEPT.with_borrow(|unkept| unkept.keys().any(|name| name != TYPED)) {
+        return;
+    }
     let entries = stands.entries.iter();
     let entries = entries.filter(|(name, _)| !name.starts_with(wire::FILE));
     let text = wire::form(entries.map(|(name, text)| (name.as_str(), text.as_str())));
-    if !kept(TYPED, Some(&text)) {
-        stands.is_full = true;
-    }
+    UNKEPT.with_borrow_mut(|unkept| unkept.insert(TYPED.to_owned(), Some(text)));
+    keep_all();
 }
 
 /// Keeps a text or lets go of it; whether the browser has it then.
@@ -317,6 +355,10 @@ fn others(stands: &Stands, learn: &Callback<String>) -> Option<EventListener> {
         }
         // It is handed over anew now, or when the place is opened.
         stands.borrow_mut().has_kept = false;
+        if is_all_gone() {
+            // What stands in the fields was about what is deleted.
+            stands.borrow_mut().entries.clear();
+        }
         let asked = stands.borrow().asked.clone();
         if let Some(draft) = asked {
             let typed = stands.borrow().entries.clone();
@@ -325,6 +367,14 @@ fn others(stands: &Stands, learn: &Callback<String>) -> Option<EventListener> {
             ask(&stands, &draft, "");
         }
     }))
+}
+
+/// Whether the browser keeps nothing for the scale but what stands in fields.
+fn is_all_gone() -> bool {
+    let storage = LocalStorage::raw();
+    let mut keys =
+        (0..LocalStorage::length()).filter_map(|index| storage.key(index).ok().flatten());
+    keys.all(|key| key.strip_prefix(PREFIX).is_none_or(|name| name == TYPED))
 }
 
 /// The shop's own yields as they were kept last time.

@@ -286,3 +286,91 @@ fn one_side_waits_while_another_lies_on_the_block() {
         place_reads(page, "5.00 kg weighed so far.").await.map(drop)
     });
 }
+
+#[test]
+fn a_side_that_is_closed_when_the_storage_is_full_is_not_lost() {
+    visit(Screen::Phone, async |page| {
+        begin(page).await?;
+        let first = lines(page).await?.swap_remove(0).field;
+        weigh(page, &first, "1.25").await?;
+        page.tap(By::XPath("//summary[.='Tag of the side']"))
+            .await?;
+        page.type_over("scale-tag-lot", "B-204").await?;
+        page.run(
+            "const setItem = Storage.prototype.setItem;
+             Storage.prototype.setItem = function (key, text) {
+                 if (key.startsWith('sideworth/scale/test.')) {
+                     throw new DOMException('', 'QuotaExceededError');
+                 }
+                 setItem.call(this, key, text);
+             };",
+            json!([]),
+        )
+        .await?;
+        let accept = "//button[starts-with(., 'Accept') and contains(., 'unexplained')]";
+        page.tap(By::XPath(accept)).await?;
+        place_reads(page, "Planned against actual").await?;
+        place_reads(page, "storage is full").await?;
+        // It is still at the block with all that was typed of it.
+        page.reload().await?;
+        page.go_to(Place::Scale).await?;
+        page.reads(".is-weighed", |text| text.contains("1.25 kg, weighed once"))
+            .await?;
+        page.holds("scale-tag-lot", "B-204").await?;
+        // There is room again.
+        page.tap(By::XPath(accept)).await?;
+        place_reads(page, "Planned against actual").await?;
+        page.reload().await?;
+        page.go_to(Place::Scale).await?;
+        place_reads(page, "B-204").await.map(drop)
+    });
+}
+
+#[test]
+fn a_button_tapped_twice_takes_a_weighing_once() {
+    visit(Screen::Phone, async |page| {
+        begin(page).await?;
+        let first = lines(page).await?.swap_remove(0).field;
+        page.type_over(&first, "1.25").await?;
+        page.run(
+            "const add = document.getElementById(arguments[0]).form.querySelector('button');
+             add.click();
+             add.click();",
+            json!([first]),
+        )
+        .await?;
+        page.reads(".is-weighed", |text| text.contains("1.25 kg, weighed once"))
+            .await?;
+        // The same once more is another tray.
+        weigh(page, &first, "1.25").await?;
+        page.reads(".is-weighed", |text| {
+            text.contains("2.50 kg in 2 weighings")
+        })
+        .await
+        .map(drop)
+    });
+}
+
+#[test]
+fn what_one_tab_deletes_is_gone_in_the_other_with_what_stood_in_its_fields() {
+    visit(Screen::Phone, async |page| {
+        begin(page).await?;
+        page.tap(By::XPath("//summary[.='Tag of the side']"))
+            .await?;
+        page.type_over("scale-tag-supplier", "Invented Farm")
+            .await?;
+        let one = page.tab().await?;
+        let other = page.open_in_new_tab().await?;
+        page.look_at(&other).await?;
+        page.go_to(Place::Scale).await?;
+        press(page, "Record").await?;
+        press(page, "Files and storage").await?;
+        press(page, "Delete everything kept here").await?;
+        press(page, "Delete everything kept here").await?;
+        page.look_at(&one).await?;
+        press(page, "Begin the weigh-in").await?;
+        page.reads(".balance", |text| text.contains("0.00 kg of"))
+            .await?;
+        page.holds("scale-tag-supplier", "").await
+    });
+}
