@@ -9,7 +9,8 @@ export function wanted() {
   try {
     chosen = localStorage.getItem("sideworth/language");
   } catch {
-    // Where nothing can be kept nothing was chosen.
+    // Where nothing can be kept the tab itself remembers what was chosen in it.
+    if (typeof history.state === "string") chosen = history.state;
   }
   return [chosen, ...navigator.languages]
     .map((tag) => tag?.slice(0, 2).toLowerCase())

@@ -23,7 +23,7 @@ use crate::opened::Opened;
 use crate::piece::{self, Ears};
 use crate::prices::Prices;
 use crate::reckoner::{self, Heard};
-use crate::saved::{Saved, use_shelf};
+use crate::saved::{Saved, save_everything, use_shelf};
 use crate::scale::{self, Scale};
 use crate::side::Side;
 use crate::state::{Action, Data, Place, State};
@@ -127,10 +127,24 @@ fn Counter(props: &CounterProps) -> Html {
             if first.replace(false) {
                 return;
             }
-            keeping.set(keeping::keep(draft, elsewhere.as_deref()));
+            let (kept, other) = keeping::keep(draft, elsewhere.as_ref());
+            keeping.set(kept);
+            if other != *elsewhere {
+                elsewhere.set(other);
+            }
         });
     }
 
+    let before = use_state_eq(keeping::before);
+    {
+        let before = before.setter();
+        use_effect_with(state.replaced.clone(), move |replaced| {
+            if let Some(replaced) = replaced {
+                keeping::keep_before(replaced);
+                before.set(Some(Rc::clone(replaced)));
+            }
+        });
+    }
     // Before anything is drawn or asked that has amounts in it.
     use_memo(state.draft.currency, |currency| write_in(*currency));
     let currency = state.draft.currency.map(Currency::code).unwrap_or_default();
@@ -175,7 +189,7 @@ fn Counter(props: &CounterProps) -> Html {
                 <Scale draft={state.draft.clone()} {is_open} learn={learn.clone()} />
             },
             Place::Saved => html! {
-                <Saved shelf={shelf.clone()} draft={state.draft.clone()} dispatch={dispatch.clone()} />
+                <Saved shelf={shelf.clone()} draft={state.draft.clone()} before={(*before).clone()} dispatch={dispatch.clone()} />
             },
         };
         let heading = (place != Place::Side).then(|| element("h2").say(place.name()));
@@ -203,10 +217,15 @@ fn Counter(props: &CounterProps) -> Html {
             trouble={trouble} units={state.draft.units} />
     };
     let notice = keeping.notice().map(|notice| {
-        element("p")
+        element("div")
             .class("banner")
             .set("role", "alert")
             .say(notice)
+            .maybe(
+                keeping
+                    .is_lost_with_the_page()
+                    .then(|| save_everything(&shelf.shelf, &state.draft)),
+            )
     });
     element("div")
         // Another currency stands in every amount there is.

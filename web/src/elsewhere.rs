@@ -35,6 +35,7 @@ pub fn use_elsewhere() -> Elsewhere {
                     // What only a newer version can read is for its own tabs.
                     && let Some(draft) = Draft::of_text(&typed)
                 {
+                    keeping::heard(typed);
                     setter.set(Some(Rc::new(draft)));
                 }
             })

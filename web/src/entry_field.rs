@@ -242,6 +242,8 @@ pub fn EntryField(props: &EntryFieldProps) -> Html {
         .set_if(mark.is_some(), "class", "stand-in")
         .set("type", "text")
         .set("inputmode", "decimal")
+        // Longer than any amount: a text pasted by mistake must not fill the storage.
+        .set("maxlength", "200")
         .set("autocomplete", "off")
         .set("enterkeyhint", "next")
         .value(text)

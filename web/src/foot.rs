@@ -59,7 +59,7 @@ pub fn foot(language: Language, draft: &Draft, dispatch: &Callback<Action>) -> E
             };
             locale::choose(language);
             // Texts are read when the app starts.
-            keeping::carry(&draft);
+            keeping::carry(&draft, language);
             if let Some(window) = web_sys::window() {
                 // A page can always load itself again.
                 let _ = window.location().reload();

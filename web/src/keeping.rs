@@ -3,10 +3,12 @@
 //! A browser can refuse storage altogether or run out of room; then the app
 //! works on in memory and says so.
 
+use std::cell::RefCell;
 use std::rc::Rc;
 
 use gloo_storage::{LocalStorage, SessionStorage, Storage};
-use wording::{Text, key};
+use wasm_bindgen::JsValue;
+use wording::{Language, Text, key, spoken};
 
 use draft::Draft;
 
@@ -16,11 +18,23 @@ pub const DRAFT: &str = "sideworth/draft";
 /// The key of what another tab had typed when this one took the place of it.
 const OTHER: &str = "sideworth/draft-of-another-tab";
 
+/// The key of what was typed before a plan was opened in its place.
+const BEFORE: &str = "sideworth/draft-before";
+
 /// Where a stored draft goes that cannot be read, so that no bytes are lost.
 const SET_ASIDE: &str = "sideworth/draft-set-aside";
 
+/// So many drafts can be set aside.
+const MOST_ASIDE: usize = 9;
+
 /// The key under which a tab hands its draft to itself over a reload.
 const CARRIED: &str = "sideworth/draft-carried";
+
+thread_local! {
+    /// The draft as this tab read or wrote it last, or heard of it. What else
+    /// stands there was written by a tab that was not heard.
+    static LAST: RefCell<Option<String>> = const { RefCell::new(None) };
+}
 
 /// How keeping stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -33,6 +47,8 @@ pub enum Keeping {
     Full,
     /// What was stored could not be read and was set aside.
     SetAside,
+    /// What is stored is of a newer version and stays as it is.
+    Newer,
 }
 
 impl Keeping {
@@ -49,8 +65,16 @@ impl Keeping {
             Self::SetAside => Some(key!(
                 "What was kept from last time could not be read. It has been set aside, and you start with a clean sheet."
             )),
+            Self::Newer => Some(key!(
+                "What is kept here was typed in a newer version of the app. Reload the page to get it; until then nothing that you type is kept."
+            )),
         };
         notice.map(Text::said)
+    }
+
+    /// Whether what is typed is lost with the page, unless a file takes it.
+    pub const fn is_lost_with_the_page(self) -> bool {
+        matches!(self, Self::Blocked | Self::Full | Self::Newer)
     }
 }
 
@@ -62,67 +86,148 @@ pub fn is_allowed() -> bool {
 
 /// The draft kept last time, or a clean one.
 pub fn fetch() -> (Draft, Keeping) {
-    if !is_allowed() {
-        return (Draft::default(), Keeping::Blocked);
+    let allowed = is_allowed();
+    let kept = if allowed {
+        Keeping::Kept
+    } else {
+        Keeping::Blocked
+    };
+    if let Some(draft) = carried(allowed) {
+        return (draft, kept);
     }
-    if let Some(draft) = carried() {
-        return (draft, Keeping::Kept);
-    }
-    match LocalStorage::raw().get_item(DRAFT) {
-        Ok(Some(text)) => match Draft::of_text(&text) {
-            Some(draft) => (draft, Keeping::Kept),
-            None => set_aside(&text),
+    match allowed.then(stored).flatten() {
+        Some(text) => match Draft::of_text(&text) {
+            Some(draft) => {
+                heard(text);
+                (draft, kept)
+            }
+            None => (Draft::default(), out_of_the_way(text)),
         },
-        _ => (Draft::default(), Keeping::Kept),
+        None => (Draft::default(), kept),
     }
+}
+
+fn stored() -> Option<String> {
+    LocalStorage::raw().get_item(DRAFT).ok().flatten()
+}
+
+/// Another tab has written the draft, and this one knows.
+pub fn heard(text: String) {
+    LAST.with(|last| last.replace(Some(text)));
 }
 
 /// What another tab had typed, where nobody has chosen between the two.
 pub fn other() -> Option<Rc<Draft>> {
+    kept_under(OTHER)
+}
+
+/// What was typed before a plan was opened in its place.
+pub fn before() -> Option<Rc<Draft>> {
+    kept_under(BEFORE)
+}
+
+fn kept_under(key: &str) -> Option<Rc<Draft>> {
     if !is_allowed() {
         return None;
     }
-    let text = LocalStorage::raw().get_item(OTHER).ok()??;
+    let text = LocalStorage::raw().get_item(key).ok()??;
     Draft::of_text(&text).map(Rc::new)
+}
+
+/// Keeps what a plan is opened in the place of.
+pub fn keep_before(draft: &Draft) {
+    if is_allowed() {
+        // Where there is no room, the way back in this tab is what is left.
+        let _ = LocalStorage::raw().set_item(BEFORE, &draft.to_text());
+    }
 }
 
 /// Takes the draft along over a reload of this tab. What is kept for all tabs
 /// may be another's, and may lack what was typed after the storage filled up.
-pub fn carry(draft: &Draft) {
+/// Where nothing may be stored, the browser's memory of where the tab has been
+/// takes the draft and the language, which `language.js` reads there.
+pub fn carry(draft: &Draft, language: Language) {
+    let text = draft.to_text();
     if is_allowed() {
         // Where there is no room for it, what is kept for all tabs comes back.
-        let _ = SessionStorage::raw().set_item(CARRIED, &draft.to_text());
+        let _ = SessionStorage::raw().set_item(CARRIED, &text);
+    } else {
+        remember(&format!("{}\n{text}", language.primary()));
     }
 }
 
-fn carried() -> Option<Draft> {
-    let text = SessionStorage::raw().get_item(CARRIED).ok()??;
-    let draft = Draft::of_text(&text)?;
-    SessionStorage::delete(CARRIED);
-    Some(draft)
+fn remember(text: &str) {
+    if let Some(history) = web_sys::window().and_then(|window| window.history().ok()) {
+        // A browser that keeps no more than so much of it starts with a clean sheet.
+        let _ = history.replace_state_with_url(&JsValue::from_str(text), "", None);
+    }
 }
 
-fn set_aside(text: &str) -> (Draft, Keeping) {
-    let keeping = match LocalStorage::raw().set_item(SET_ASIDE, text) {
-        Ok(()) => Keeping::SetAside,
-        Err(_) => Keeping::Full,
-    };
-    (Draft::default(), keeping)
+fn carried(allowed: bool) -> Option<Draft> {
+    if allowed {
+        let text = SessionStorage::raw().get_item(CARRIED).ok()??;
+        let draft = Draft::of_text(&text)?;
+        SessionStorage::delete(CARRIED);
+        return Some(draft);
+    }
+    let state = web_sys::window()?.history().ok()?.state().ok()?;
+    let text = state.as_string()?;
+    let (_, draft) = text.split_once('\n')?;
+    // The language stays for the next start.
+    remember(spoken().primary());
+    Draft::of_text(draft)
+}
+
+/// Sees to it that what is stored and cannot be read is not written over.
+fn out_of_the_way(text: String) -> Keeping {
+    if Draft::is_newer(&text) {
+        return Keeping::Newer;
+    }
+    let storage = LocalStorage::raw();
+    let free = (1..=MOST_ASIDE)
+        .map(|number| format!("{SET_ASIDE}-{number}"))
+        .find(|key| matches!(storage.get_item(key), Ok(None)));
+    match free.map(|key| storage.set_item(&key, &text)) {
+        Some(Ok(())) => {
+            heard(text);
+            Keeping::SetAside
+        }
+        _ => Keeping::Full,
+    }
 }
 
 /// Keeps the draft, and beside it what another tab has typed, where nobody has
-/// chosen between the two.
-pub fn keep(draft: &Draft, other: Option<&Draft>) -> Keeping {
+/// chosen between the two: `other`, or what a tab that was not heard has
+/// written since.
+pub fn keep(draft: &Draft, other: Option<&Rc<Draft>>) -> (Keeping, Option<Rc<Draft>>) {
+    let mut other = other.cloned();
     if !is_allowed() {
-        return Keeping::Blocked;
+        return (Keeping::Blocked, other);
+    }
+    let is_news = |text: &String| LAST.with(|last| last.borrow().as_ref() != Some(text));
+    if let Some(text) = stored().filter(is_news) {
+        match Draft::of_text(&text) {
+            Some(unheard) => other = Some(Rc::new(unheard)),
+            None => match out_of_the_way(text) {
+                Keeping::SetAside => {}
+                why => return (why, other),
+            },
+        }
     }
     let storage = LocalStorage::raw();
-    let beside = match other {
+    let text = draft.to_text();
+    // Of what another tab has nothing is written over before it stands beside.
+    let beside = match &other {
         Some(other) => storage.set_item(OTHER, &other.to_text()),
         None => storage.remove_item(OTHER),
     };
-    match beside.and_then(|()| storage.set_item(DRAFT, &draft.to_text())) {
-        Ok(()) => Keeping::Kept,
-        Err(_) => Keeping::Full,
+    let is_kept = beside.is_ok()
+        && storage.set_item(DRAFT, &text).is_ok()
+        && stored().as_ref() == Some(&text);
+    if is_kept {
+        heard(text);
+        (Keeping::Kept, other)
+    } else {
+        (Keeping::Full, other)
     }
 }

@@ -5,7 +5,7 @@
 //! attribute of the page's root, and events go to and fro over the document.
 
 use std::rc::Rc;
-use wording::key;
+use wording::{key, spoken};
 
 use gloo_events::EventListener;
 use gloo_timers::callback::Timeout;
@@ -80,7 +80,7 @@ pub fn OfflineNotice(props: &OfflineNoticeProps) -> Html {
                 [
                     EventListener::new(&document, NEWS_EVENT, move |_| news.set(News::of_page())),
                     EventListener::new(&document, BEFORE_EVENT, move |_| {
-                        keeping::carry(&latest.borrow());
+                        keeping::carry(&latest.borrow(), spoken());
                     }),
                 ]
             });

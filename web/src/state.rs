@@ -195,6 +195,8 @@ pub struct State {
     pub history: Rc<History>,
     /// Whether the last step took over an offer.
     pub has_taken_over: bool,
+    /// What stood here before a plan was opened in its place.
+    pub replaced: Option<Rc<Draft>>,
     /// The paper that was printed last, as a piece of the page, until something is
     /// typed.
     pub paper: Rc<str>,
@@ -217,6 +219,7 @@ impl State {
             figures: None,
             history: Rc::default(),
             has_taken_over: false,
+            replaced: None,
             paper: Rc::default(),
             place: Place::default(),
         };
@@ -247,6 +250,15 @@ impl State {
 
     fn edited(&self, edit: impl FnOnce(&mut Draft)) -> Rc<Self> {
         self.stepped(None, edit)
+    }
+
+    /// Another draft takes the place of the one that is here.
+    fn opened(&self, other: &Draft) -> Rc<Self> {
+        let mut next = Self::clone(&self.edited(|draft| *draft = other.clone()));
+        if next.draft != self.draft && !self.draft.is_untouched() {
+            next.replaced = Some(Rc::clone(&self.draft));
+        }
+        Rc::new(next)
     }
 
     /// Edits the draft as one step of the history, or as more of the last.
@@ -351,7 +363,11 @@ impl Reducible for State {
                 }
             }),
             Action::TakeOver(writes) => {
-                let taken = self.edited(|draft| draft.take_over(&writes));
+                let taken = if let Some(whole) = Draft::of_text(&writes) {
+                    self.opened(&whole)
+                } else {
+                    self.edited(|draft| draft.take_over(&writes))
+                };
                 let mut next = Self::clone(&taken);
                 next.has_taken_over = taken.draft != self.draft;
                 Rc::new(next)
@@ -366,7 +382,7 @@ impl Reducible for State {
                 next.data = data;
                 Rc::new(next.worked_out())
             }
-            Action::OpenSaved(saved) => self.edited(|draft| *draft = Draft::clone(&saved)),
+            Action::OpenSaved(saved) => self.opened(&saved),
             Action::Undo => self.gone(History::undo),
             Action::Redo => self.gone(History::redo),
             Action::Open(place) => {

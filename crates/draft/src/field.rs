@@ -148,6 +148,35 @@ const FOR_EACH: [(MakeField, &str); 12] = [
 ];
 
 impl Field {
+    /// Whether it says what work, packaging and losses cost the shop or what its
+    /// cuts are sold at, and nothing about one side.
+    pub const fn is_of_shop(&self) -> bool {
+        matches!(
+            self,
+            Self::LabourRate
+                | Self::OnCost
+                | Self::Overhead
+                | Self::TargetMargin
+                | Self::Packaging
+                | Self::Purge
+                | Self::Unsold
+                | Self::MarkedDown
+                | Self::Discount
+                | Self::Endings
+                | Self::PackCost
+                | Self::PackHolds
+                | Self::BoardDate
+                | Self::BoardDays
+                | Self::Board(_)
+                | Self::CutUnsold(_)
+                | Self::CutMarkedDown(_)
+                | Self::Pin(_)
+                | Self::Floor(_)
+                | Self::Cap(_)
+                | Self::WayMinutes(_)
+        )
+    }
+
     /// The id of its input in the page, which is also its name where it is
     /// kept.
     pub fn id(&self) -> String {

@@ -12,6 +12,9 @@ use form_urlencoded::Serializer;
 use crate::words::Chosen;
 use crate::{Draft, Entry, Field};
 
+/// The name of the version, which comes first.
+const VERSION_NAME: &str = "draft.version";
+
 /// The version that is written, and the only one that is read.
 const VERSION: &str = "1";
 
@@ -28,7 +31,7 @@ impl Draft {
     /// The draft as text.
     pub fn to_text(&self) -> String {
         let mut text = Serializer::new(String::new());
-        text.append_pair("draft.version", VERSION)
+        text.append_pair(VERSION_NAME, VERSION)
             .append_pair("draft.units", self.units.word())
             .append_pair("draft.basis", self.basis.word())
             .append_pair("draft.grass-percent", &self.grass_percent.to_string())
@@ -55,6 +58,15 @@ impl Draft {
         text.finish()
     }
 
+    /// Whether a text is a draft of a newer version.
+    pub fn is_newer(text: &str) -> bool {
+        let version = form_urlencoded::parse(text.as_bytes()).next();
+        let number = |text: &str| text.parse::<u32>().ok();
+        version.is_some_and(|(name, version)| {
+            name == VERSION_NAME && number(&version) > number(VERSION)
+        })
+    }
+
     /// The draft that a text holds; `None` where it is not one of this
     /// version, or holds anything that is not known.
     pub fn of_text(text: &str) -> Option<Self> {
@@ -65,7 +77,7 @@ impl Draft {
         let mut pairs = form_urlencoded::parse(text.as_bytes());
         // The version comes first, since it says how to read the rest.
         let (name, version) = pairs.next()?;
-        if name != "draft.version" || version != VERSION {
+        if name != VERSION_NAME || version != VERSION {
             return None;
         }
         for (name, value) in pairs {
@@ -160,6 +172,45 @@ mod tests {
 
     /// The text of version 1 as it stands: it must always be read.
     const VERSION_1: &str = "draft.version=1&draft.units=lb&draft.basis=hot&draft.grass-percent=70&draft.stock-from=preset&draft.plan=boneless&draft.grind-with-fat=yes&draft.counts-packs=no&draft.age=over-30&draft.round-to=up&draft.round-per-100g=no&draft.method=physical-weight&way.loin=bone-in&second-way.rib=roast&side-weight=kg+182%2C5&side-price=lb%3F+4.10&price-t-bone=kg+%E2%88%92";
+
+    #[test]
+    fn a_newer_version_is_told_from_what_is_damaged() {
+        assert!(Draft::is_newer("draft.version=2&draft.moon=full"));
+        for text in [
+            VERSION_1,
+            "draft.version=1&moon=full",
+            "moon=2",
+            "",
+            "spoilt",
+        ] {
+            assert!(!Draft::is_newer(text), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_side_keeps_its_deal_and_takes_the_prices_and_costs_of_now() {
+        let side = Draft::of_text(VERSION_1).expect("a draft");
+        let mut now = Draft::default();
+        assert!(now.is_untouched() && !side.is_untouched());
+        now.type_into(Field::Board("t-bone".into()), "31".to_owned());
+        now.type_into(Field::LabourRate, "25".to_owned());
+        now.type_into(Field::Weight, "150".to_owned());
+        now.currency = "CAD".parse().ok();
+        let merged = side.with_shop_of(&now);
+        for (field, text) in [
+            (Field::Weight, "182,5"),
+            (Field::Price, "4.10"),
+            (Field::LabourRate, "25"),
+            (Field::Board("t-bone".into()), "31"),
+        ] {
+            assert_eq!(merged.entry(&field).text, text, "{field:?}");
+        }
+        assert_eq!((&merged.ways, merged.basis), (&side.ways, Basis::Hot));
+        assert_eq!(merged.method, now.method);
+        // Prices that were never typed now go back to their samples.
+        let merged = side.with_shop_of(&Draft::default());
+        assert!(!merged.entry(&Field::Board("t-bone".into())).own);
+    }
 
     #[test]
     fn the_first_version_is_read_and_written_the_same() {

@@ -125,6 +125,34 @@ impl Draft {
         })
     }
 
+    /// Whether nothing was typed or chosen yet but units and currency.
+    pub fn is_untouched(&self) -> bool {
+        *self
+            == Self {
+                units: self.units,
+                currency: self.currency,
+                ..Self::default()
+            }
+    }
+
+    /// This side with the costs and prices of the shop as `now` has them.
+    pub fn with_shop_of(&self, now: &Self) -> Self {
+        let of_side = self.fields.iter().filter(|(field, _)| !field.is_of_shop());
+        let of_shop = now.fields.iter().filter(|(field, _)| field.is_of_shop());
+        Self {
+            fields: of_side
+                .chain(of_shop)
+                .map(|(field, entry)| (field.clone(), entry.clone()))
+                .collect(),
+            currency: now.currency,
+            counts_packs: now.counts_packs,
+            round_to: now.round_to,
+            round_per_100g: now.round_per_100g,
+            method: now.method,
+            ..self.clone()
+        }
+    }
+
     /// The fields typed in, in the order of their ids.
     pub fn typed_fields(&self) -> impl Iterator<Item = &Field> {
         self.fields.keys()

@@ -1,5 +1,6 @@
 //! The shelf in the browser's storage.
 
+use std::cell::Cell;
 use std::rc::Rc;
 
 use gloo_events::EventListener;
@@ -83,9 +84,17 @@ pub fn use_shelf() -> OnShelf {
     }
 }
 
+thread_local! {
+    static HAS_ASKED: Cell<bool> = const { Cell::new(false) };
+}
+
 /// Asks the browser not to clear what it keeps for the page. It may say no and
-/// need not ask the person; the page says what that means.
+/// need not ask the person; the page says what that means. Where the person is
+/// asked, once is enough.
 pub fn ask_to_persist() {
+    if HAS_ASKED.with(|asked| asked.replace(true)) {
+        return;
+    }
     let storage = web_sys::window().map(|window| window.navigator().storage());
     // A page that came without encryption has none.
     if let Some(storage) = storage.filter(|storage| !storage.is_undefined()) {

@@ -5,10 +5,12 @@ use std::rc::Rc;
 use wording::{key, say, text};
 
 use advice::wire;
-use shelf::add;
+use draft::Draft;
+use shelf::{Shelf, add};
 use yew::prelude::*;
 
-use crate::element::{button, element};
+use crate::clock::now;
+use crate::element::{Element, button, element};
 use crate::piece::{self, Ears};
 use crate::reckoner::{self, no_worker, use_answer};
 use crate::scale;
@@ -16,6 +18,7 @@ use crate::taking_in::take_in;
 
 use super::browser::{Browser, OnShelf};
 use super::news::News;
+use super::suggested;
 
 /// What is read of a file, in bytes: more than any has, so that what looks at
 /// it sees that a file is too long.
@@ -26,22 +29,36 @@ const MOST_READ: i32 = 9 * 1024 * 1024;
 pub struct SavedFileProps {
     /// The plans.
     pub shelf: OnShelf,
+    /// What is typed and chosen now.
+    pub draft: Rc<Draft>,
     /// Told of what was done.
     pub tell: Callback<News>,
+}
+
+/// A button that hands out a file of everything, what is typed now among the
+/// saved plans.
+#[inline(never)]
+pub fn save_everything(shelf: &Rc<Shelf>, draft: &Rc<Draft>) -> Element {
+    let (shelf, draft) = (Rc::clone(shelf), Rc::clone(draft));
+    let hand_out = Callback::from(move |_: MouseEvent| {
+        let is_saved = shelf.plans.iter().any(|(_, plan)| plan.draft == *draft);
+        let typed = (!is_saved && !draft.is_untouched()).then(|| shelf::Saved {
+            name: suggested(&shelf),
+            changed: now(),
+            revision: 0,
+            draft: Draft::clone(&draft),
+        });
+        let plans = shelf.plans.iter().map(|(_, plan)| plan);
+        scale::hand_over();
+        reckoner::ask(&wire::kept_request(plans.chain(&typed)));
+    });
+    button("quiet", hand_out).tell(key!("Save everything as a file"))
 }
 
 /// Everything as a file.
 #[component]
 pub fn SavedFile(props: &SavedFileProps) -> Html {
     let heard = use_answer(wire::KEPT_FILE.to_owned());
-    let hand_out = {
-        let shelf = Rc::clone(&props.shelf.shelf);
-        Callback::from(move |_: MouseEvent| {
-            let plans = shelf.plans.iter().map(|(_, plan)| plan);
-            scale::hand_over();
-            reckoner::ask(&wire::kept_request(plans));
-        })
-    };
     let file = use_mut_ref(String::new);
     let chosen = {
         let (shelf, file) = (Rc::clone(&props.shelf.shelf), file.clone());
@@ -110,11 +127,7 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
     element("details")
         .class("more")
         .put(element("summary").tell(key!("Keep in a file")))
-        .put(
-            button("quiet", hand_out)
-                .set("id", "save-saved")
-                .tell(key!("Save everything as a file")),
-        )
+        .put(save_everything(&props.shelf.shelf, &props.draft).set("id", "save-saved"))
         .put(
             element("div")
                 .class("field")

@@ -14,6 +14,8 @@ use draft::{Draft, Field};
 pub enum Deed {
     /// It takes the place of what is typed now.
     Open,
+    /// The same, but for the costs and prices of the shop as they are now.
+    OpenByNow,
     /// It is saved once more under another name.
     Duplicate,
     /// It is taken away.
@@ -59,6 +61,7 @@ pub fn line(
     let tools = match new_name {
         None => element("div")
             .class("saved-tools")
+            .put(tool(Deed::OpenByNow, text!("Open with the prices of now")))
             .put(tool(Deed::StartRenaming, text!("Rename")))
             .put(tool(Deed::Duplicate, text!("Duplicate")))
             .put(tool(Deed::Delete, text!("Delete"))),
@@ -106,7 +109,7 @@ fn brief(plan: &Saved) -> String {
 }
 
 /// Weight and price as they were typed.
-fn weight_and_price(draft: &Draft) -> Option<String> {
+pub fn weight_and_price(draft: &Draft) -> Option<String> {
     let [weight, price] = [Field::Weight, Field::Price].map(|field| draft.entry(&field));
     if weight.text.is_empty() || price.text.is_empty() {
         return None;

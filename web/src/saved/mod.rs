@@ -16,7 +16,7 @@ use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 use crate::clock::now;
-use crate::element::{Element, element};
+use crate::element::{Element, button, element};
 use crate::keeping::is_allowed;
 use crate::locale;
 use crate::select_field::select_field;
@@ -26,7 +26,8 @@ use draft::Draft;
 use browser::Browser;
 pub use browser::{OnShelf, ask_to_persist, use_shelf};
 use file::SavedFile;
-use line::{Deed, line};
+pub use file::save_everything;
+use line::{Deed, line, weight_and_price};
 use news::{News, both, notice, unreadable};
 use print::Print;
 use share::Share;
@@ -42,6 +43,8 @@ pub struct SavedProps {
     pub shelf: OnShelf,
     /// What is typed and chosen now.
     pub draft: Rc<Draft>,
+    /// What was typed before a plan was opened in its place.
+    pub before: Option<Rc<Draft>>,
     /// Where events go.
     pub dispatch: Callback<Action>,
 }
@@ -54,14 +57,16 @@ pub fn Saved(props: &SavedProps) -> Html {
     let order = use_state_eq(Order::default);
     let renaming = use_state_eq(|| None::<(String, String)>);
     let news = use_state_eq(|| None::<News>);
+    let shelf = &props.shelf.shelf;
     if !is_allowed() {
         return element("div")
             .class("sheet")
             .put(element("p").class("note").tell(key!("This browser does not let the page store anything, so nothing can be saved by name. A plan can be saved as a file or handed on as a link.")))
             .node(html! { <Share draft={props.draft.clone()} /> })
+            .node(html! { <Print draft={props.draft.clone()} name={suggested(shelf)} /> })
+            .put(save_everything(shelf, &props.draft))
             .html();
     }
-    let shelf = &props.shelf.shelf;
     let told = {
         let (news, look) = (news.setter(), props.shelf.look.clone());
         move |what: News| {
@@ -83,14 +88,17 @@ pub fn Saved(props: &SavedProps) -> Html {
     let deed = {
         let (shelf, dispatch) = (Rc::clone(shelf), props.dispatch.clone());
         let (name, renaming) = (name.setter(), renaming.setter());
-        let told = told.clone();
+        let (told, now_typed) = (told.clone(), Rc::clone(&props.draft));
         Callback::from(move |(key, deed): (String, Deed)| {
             let Some((_, plan)) = shelf.plans.iter().find(|(found, _)| *found == key) else {
                 return;
             };
             match deed {
-                Deed::Open => {
-                    let opened = Rc::new(plan.draft.clone());
+                Deed::Open | Deed::OpenByNow => {
+                    let opened = Rc::new(match deed {
+                        Deed::OpenByNow => plan.draft.with_shop_of(&now_typed),
+                        _ => plan.draft.clone(),
+                    });
                     dispatch.emit(Action::OpenSaved(Rc::clone(&opened)));
                     name.set(plan.name.clone());
                     told(News::Opened(plan.name.clone(), opened));
@@ -162,15 +170,41 @@ pub fn Saved(props: &SavedProps) -> Html {
                 move |news| told(news)
             })
         }))
+        .maybe(props.before.as_ref().and_then(|before| left(before, props)))
         .maybe(tools)
         .put(element("ul").class("saved").put_all(plans))
         .maybe(brief)
         .maybe(unreadable(shelf))
         .node(html! { <Share draft={props.draft.clone()} /> })
         .node(html! { <Print draft={props.draft.clone()} name={called} /> })
-        .node(html! { <SavedFile shelf={props.shelf.clone()} tell={Callback::from(told)} /> })
+        .node(html! { <SavedFile shelf={props.shelf.clone()} draft={props.draft.clone()} tell={Callback::from(told)} /> })
         .put(element("p").class("note").tell(key!("Kept in this browser and nowhere else. A browser may clear it when it runs out of room, when you clear its data, or, as some do, when the page has not been opened for a week or more. What must last belongs in a file.")))
         .html()
+}
+
+/// What was typed before a plan was opened, where it is nowhere else.
+fn left(before: &Rc<Draft>, props: &SavedProps) -> Option<Element> {
+    let mut elsewhere = props.shelf.shelf.plans.iter().map(|(_, plan)| &plan.draft);
+    if *before == props.draft || elsewhere.any(|draft| draft == &**before) {
+        return None;
+    }
+    let what = weight_and_price(before).unwrap_or_default();
+    let bring = {
+        let before = Rc::clone(before);
+        props
+            .dispatch
+            .reform(move |_: MouseEvent| Action::OpenSaved(Rc::clone(&before)))
+    };
+    Some(
+        element("p")
+            .class("undo")
+            .set("id", "typed-before")
+            .text(say!(
+                "What was typed before a plan was opened is kept: {what} ",
+                what
+            ))
+            .put(button("", bring).tell(key!("Bring it back"))),
+    )
 }
 
 /// What a plan is called that nobody named.

@@ -4,15 +4,38 @@ use std::rc::Rc;
 use wording::{key, text};
 
 use advice::wire;
+use gloo_storage::{SessionStorage, Storage};
+use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 use crate::element::{button, element};
+use crate::keeping::is_allowed;
 use crate::locale;
 use crate::reckoner;
 use draft::Draft;
 
 use super::share::address;
-use super::{now, text_field, typed_into};
+use super::{now, text_field};
+
+/// The key of what is typed for the papers. The tab keeps it over a reload and
+/// no longer: the lot of one side must not stand on the cards of the next.
+const TYPED: &str = "sideworth/print";
+
+fn typed_here() -> [String; 3] {
+    let text = is_allowed()
+        .then(|| SessionStorage::raw().get_item(TYPED).ok().flatten())
+        .flatten()
+        .unwrap_or_default();
+    let mut lines = text.split('\n').map(str::to_owned);
+    [(); 3].map(|()| lines.next().unwrap_or_default())
+}
+
+fn remember(typed: &[String; 3]) {
+    if is_allowed() {
+        // Where there is no room, it stands in the fields until a reload.
+        let _ = SessionStorage::raw().set_item(TYPED, &typed.join("\n"));
+    }
+}
 
 /// What a [`Print`] needs.
 #[derive(Properties, PartialEq)]
@@ -26,15 +49,14 @@ pub struct PrintProps {
 /// The papers of the side.
 #[component]
 pub fn Print(props: &PrintProps) -> Html {
-    let title = use_state_eq(String::new);
-    let lot = use_state_eq(String::new);
-    let claim = use_state_eq(String::new);
+    let typed = use_state_eq(typed_here);
+    let [title, lot, claim] = (*typed).clone();
     let papers = wire::papers().into_iter().enumerate().map(|(paper, name)| {
         let draft = Rc::clone(&props.draft);
         let (title, lot, unnamed) = (title.clone(), lot.clone(), props.name.clone());
         let claim = claim.clone();
         let print = Callback::from(move |_: MouseEvent| {
-            let title = if title.is_empty() { &unnamed } else { &*title };
+            let title = if title.is_empty() { &unnamed } else { &title };
             let heading = [
                 title.as_str(),
                 &lot,
@@ -55,24 +77,26 @@ pub fn Print(props: &PrintProps) -> Html {
             .put(label)
             .put(element("div").class("box").put(input))
     };
-    let titled = text_field(
-        "print-title",
-        text!("Title"),
-        &title,
-        typed_into(title.setter()),
-    );
+    let take = |place: usize| {
+        let typed = typed.clone();
+        Callback::from(move |event: InputEvent| {
+            let input: HtmlInputElement = event.target_unchecked_into();
+            let mut texts = (*typed).clone();
+            if let Some(text) = texts.get_mut(place) {
+                *text = input.value();
+            }
+            remember(&texts);
+            typed.set(texts);
+        })
+    };
+    let titled = text_field("print-title", text!("Title"), &title, take(0));
     let (label, input) = titled;
-    let lotted = text_field(
-        "print-lot",
-        text!("Lot or tag"),
-        &lot,
-        typed_into(lot.setter()),
-    );
+    let lotted = text_field("print-lot", text!("Lot or tag"), &lot, take(1));
     let claimed = text_field(
         "print-claim",
         text!("Claim on price cards"),
         &claim,
-        typed_into(claim.setter()),
+        take(2),
     );
     element("details")
         .class("more prints")

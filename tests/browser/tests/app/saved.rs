@@ -480,3 +480,53 @@ fn a_plan_saved_as_a_file_is_taken_in_after_a_look_at_it() {
             .map(drop)
     });
 }
+
+#[test]
+fn what_a_plan_is_opened_in_the_place_of_is_there_after_a_reload() {
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        save(page, "Grass").await?;
+        page.go_to(Place::Side).await?;
+        page.type_over("side-weight", "211").await?;
+        page.go_to(Place::Saved).await?;
+        tap(page, "Open", "Grass").await?;
+        page.reads("#typed-before", |text| text.contains("211 kg"))
+            .await?;
+        page.reload().await?;
+        weighs(page, Side::default().weight).await?;
+        page.go_to(Place::Saved).await?;
+        page.tap(By::Css("#typed-before button")).await?;
+        weighs(page, "211").await?;
+        // What it took the place of is saved by name.
+        page.go_to(Place::Saved).await?;
+        page.wait(
+            "nothing left to bring back",
+            async || {
+                page.run("return document.getElementById('typed-before')", json!([]))
+                    .await
+            },
+            serde_json::Value::is_null,
+        )
+        .await
+        .map(drop)
+    });
+}
+
+#[test]
+fn a_saved_deal_is_opened_with_the_prices_of_now() {
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        save(page, "Old deal").await?;
+        page.go_to(Place::Side).await?;
+        page.type_over("side-weight", "211").await?;
+        page.type_over("side-price", "5").await?;
+        page.go_to(Place::Prices).await?;
+        page.type_over("price-ground-beef", "77").await?;
+        page.go_to(Place::Saved).await?;
+        tap(page, "Open with", "Old deal").await?;
+        weighs(page, Side::default().weight).await?;
+        page.holds("side-price", Side::default().price).await?;
+        page.go_to(Place::Prices).await?;
+        page.holds("price-ground-beef", "77").await
+    });
+}

@@ -1,8 +1,9 @@
 //! A browser that keeps nothing: the app says so and works on.
 
 use anyhow::{Result, ensure};
-use browser_tests::{Feature, Page, Screen, Side, Visit, needs};
+use browser_tests::{Feature, Page, Place, Screen, Side, Visit, needs, visit};
 use serde_json::{Value, json};
+use thirtyfour::By;
 
 /// As a browser does whose user has blocked storage (HTML Standard, 12.2.3: a policy decision
 /// against persisting data throws).
@@ -92,5 +93,128 @@ fn what_was_kept_and_cannot_be_read_is_set_aside() {
         );
         page.enter(&Side::default()).await?;
         page.says(&Side::default().figures()?).await
+    });
+}
+
+#[test]
+fn where_nothing_can_be_stored_another_language_takes_what_was_typed_along() {
+    if !needs(&[Feature::ScriptBeforeLoad]) {
+        return;
+    }
+    Visit {
+        screen: Screen::Phone,
+        before: Some(BLOCKED),
+    }
+    .and(async |page| {
+        page.enter(&Side::default()).await?;
+        page.go_to(Place::Saved).await?;
+        page.reads("#place-saved", |text| {
+            text.contains("Print") && text.contains("Save everything as a file")
+        })
+        .await?;
+        page.choose(By::Id("language"), "fr").await?;
+        page.reads("#place-saved, nav", |text| text.contains("Prix"))
+            .await?;
+        page.until_up().await?;
+        page.holds("side-weight", Side::default().weight).await
+    });
+}
+
+#[test]
+fn a_full_storage_offers_everything_as_a_file_what_is_typed_among_it() {
+    if !needs(&[Feature::ScriptBeforeLoad]) {
+        return;
+    }
+    Visit {
+        screen: Screen::Phone,
+        before: Some(FULL),
+    }
+    .and(async |page| {
+        page.enter(&Side::default()).await?;
+        banner(page).await?;
+        let taken = page
+            .run_until_done(
+                "const done = arguments[arguments.length - 1];
+                 URL.createObjectURL = (file) => { file.text().then(done); return 'blob:none'; };
+                 document.querySelector('.banner button').click();",
+                json!([]),
+            )
+            .await?;
+        let text = taken.as_str().unwrap_or_default();
+        ensure!(
+            text.contains(&format!("kg {}", Side::default().weight)),
+            "{text}"
+        );
+        Ok(())
+    });
+}
+
+/// What is stored under a key.
+async fn stored(page: &Page, key: &str) -> Result<String> {
+    let text = page
+        .run("return localStorage.getItem(arguments[0])", json!([key]))
+        .await?;
+    Ok(text.as_str().unwrap_or_default().to_owned())
+}
+
+#[test]
+fn what_a_newer_version_typed_stays_as_it_is() {
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        let newer = "draft.version=2&draft.moon=full";
+        page.run(
+            "localStorage.setItem('sideworth/draft', arguments[0])",
+            json!([newer]),
+        )
+        .await?;
+        page.reload().await?;
+        let said = banner(page).await?;
+        ensure!(said.contains("newer version"), "{said}");
+        page.enter(&Side::default()).await?;
+        page.says(&Side::default().figures()?).await?;
+        ensure!(stored(page, "sideworth/draft").await? == newer);
+        Ok(())
+    });
+}
+
+#[test]
+fn drafts_that_cannot_be_read_are_set_aside_one_beside_the_other() {
+    visit(Screen::Phone, async |page| {
+        for spoilt in ["spoilt one", "spoilt two"] {
+            page.enter(&Side::default()).await?;
+            page.run(
+                "localStorage.setItem('sideworth/draft', arguments[0])",
+                json!([spoilt]),
+            )
+            .await?;
+            page.reload().await?;
+            banner(page).await?;
+        }
+        page.enter(&Side::default()).await?;
+        for (key, text) in [("1", "spoilt one"), ("2", "spoilt two")] {
+            let key = format!("sideworth/draft-set-aside-{key}");
+            ensure!(stored(page, &key).await? == text, "{key}");
+        }
+        Ok(())
+    });
+}
+
+#[test]
+fn what_a_tab_that_was_not_heard_has_typed_is_kept_beside() {
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        // A page hears nothing of what it stores itself, as one that was frozen hears nothing.
+        page.run(
+            "localStorage.setItem('sideworth/draft',
+                 localStorage.getItem('sideworth/draft').replace(/side-weight=kg\\+[\\d.]+/, 'side-weight=kg+211'))",
+            json!([]),
+        )
+        .await?;
+        page.type_over("side-price", "7").await?;
+        page.reads("#elsewhere", |text| text.contains("another tab"))
+            .await?;
+        let beside = stored(page, "sideworth/draft-of-another-tab").await?;
+        ensure!(beside.contains("side-weight=kg+211"), "{beside}");
+        Ok(())
     });
 }
