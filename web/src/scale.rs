@@ -3,7 +3,6 @@
 //! what is typed and pressed, and puts the piece together.
 
 use std::cell::RefCell;
-use std::collections::BTreeMap;
 use std::mem;
 use std::rc::Rc;
 use wording::{key, text};
@@ -60,8 +59,7 @@ struct Standing {
 thread_local! {
     /// What is to be kept or let go of and is not yet, since the browser took
     /// nothing more.
-    static UNKEPT: RefCell<BTreeMap<String, Option<String>>> =
-        const { RefCell::new(BTreeMap::new()) };
+    static UNKEPT: RefCell<Vec<(String, Option<String>)>> = const { RefCell::new(Vec::new()) };
 }
 
 type Stands = Rc<RefCell<Standing>>;
@@ -180,7 +178,7 @@ fn fetch(stands: &Stands) {
 /// Hands the ledger what the browser keeps; what stood in the fields.
 pub fn hand_over() -> Option<String> {
     let mut typed = None;
-    let mut kept = BTreeMap::new();
+    let mut kept: Vec<(String, String)> = Vec::new();
     if is_allowed() {
         let storage = LocalStorage::raw();
         for index in 0..LocalStorage::length() {
@@ -193,16 +191,16 @@ pub fn hand_over() -> Option<String> {
                 if name == TYPED {
                     typed = Some(text);
                 } else {
-                    kept.insert(name.to_owned(), text);
+                    kept.push((name.to_owned(), text));
                 }
             }
         }
     }
     for (name, text) in UNKEPT.with_borrow(Clone::clone) {
-        match text.filter(|_| name != TYPED) {
-            Some(text) => kept.insert(name, text),
-            None => kept.remove(&name),
-        };
+        kept.retain(|(older, _)| *older != name);
+        if let Some(text) = text.filter(|_| name != TYPED) {
+            kept.push((name, text));
+        }
     }
     let kept = kept.iter().map(|(key, text)| (key.as_str(), text.as_str()));
     reckoner::ask(&wire::take(kept));
@@ -265,7 +263,7 @@ fn hear(stands: &Stands, heard: Heard, learn: &Callback<String>) -> bool {
         if name == YIELDS {
             learn.emit(text.clone().unwrap_or_default());
         }
-        UNKEPT.with_borrow_mut(|unkept| unkept.insert(name, text));
+        is_to_be_kept(name, text);
     }
     keep_all();
     for (name, text) in wire::pairs(changes) {
@@ -294,26 +292,33 @@ fn write(entries: &mut Entries, name: &str, text: Option<String>) {
     }
 }
 
+fn is_to_be_kept(name: String, text: Option<String>) {
+    UNKEPT.with_borrow_mut(|unkept| {
+        unkept.retain(|(older, _)| *older != name);
+        unkept.push((name, text));
+    });
+}
+
 /// Keeps what is to be kept, and only when all of it is lets go of what is not
 /// needed any more: a side that is closed must not be lost between the two.
 fn keep_all() {
     UNKEPT.with_borrow_mut(|unkept| {
-        unkept.retain(|name, text| text.is_none() || !kept(name, text.as_deref()));
-        if unkept.values().all(Option::is_none) {
-            unkept.retain(|name, _| !kept(name, None));
+        unkept.retain(|(name, text)| text.is_none() || !kept(name, text.as_deref()));
+        if unkept.iter().all(|(_, text)| text.is_none()) {
+            unkept.retain(|(name, _)| !kept(name, None));
         }
     });
 }
 
 fn keep_typed(stands: &Standing) {
     // What stood in the fields belongs to what is still kept.
-    if UNKEPT.with_borrow(|unkept| unkept.keys().any(|name| name != TYPED)) {
+    if UNKEPT.with_borrow(|unkept| unkept.iter().any(|(name, _)| name != TYPED)) {
         return;
     }
     let entries = stands.entries.iter();
     let entries = entries.filter(|(name, _)| !name.starts_with(wire::FILE));
     let text = wire::form(entries.map(|(name, text)| (name.as_str(), text.as_str())));
-    UNKEPT.with_borrow_mut(|unkept| unkept.insert(TYPED.to_owned(), Some(text)));
+    is_to_be_kept(TYPED.to_owned(), Some(text));
     keep_all();
 }
 

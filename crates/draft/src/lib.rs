@@ -137,20 +137,22 @@ impl Draft {
 
     /// This side with the costs and prices of the shop as `now` has them.
     pub fn with_shop_of(&self, now: &Self) -> Self {
-        let of_side = self.fields.iter().filter(|(field, _)| !field.is_of_shop());
-        let of_shop = now.fields.iter().filter(|(field, _)| field.is_of_shop());
-        Self {
-            fields: of_side
-                .chain(of_shop)
-                .map(|(field, entry)| (field.clone(), entry.clone()))
-                .collect(),
-            currency: now.currency,
-            counts_packs: now.counts_packs,
-            round_to: now.round_to,
-            round_per_100g: now.round_per_100g,
-            method: now.method,
-            ..self.clone()
+        // From the prices of now, which are many, to the deal, which is not.
+        let mut side = now.clone();
+        side.fields.retain(|field, _| field.is_of_shop());
+        for (field, entry) in self.fields.iter().filter(|(field, _)| !field.is_of_shop()) {
+            side.fields.insert(field.clone(), entry.clone());
         }
+        side.units = self.units;
+        side.basis = self.basis;
+        side.grass_percent = self.grass_percent;
+        side.stock_from = self.stock_from;
+        side.plan.clone_from(&self.plan);
+        side.ways = self.ways.clone();
+        side.second_ways = self.second_ways.clone();
+        side.grind_with_fat = self.grind_with_fat;
+        side.age = self.age;
+        side
     }
 
     /// The fields typed in, in the order of their ids.

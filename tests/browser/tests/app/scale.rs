@@ -363,6 +363,7 @@ fn what_one_tab_deletes_is_gone_in_the_other_with_what_stood_in_its_fields() {
         let other = page.open_in_new_tab().await?;
         page.look_at(&other).await?;
         page.go_to(Place::Scale).await?;
+        page.reads(".views", |text| text.contains("Record")).await?;
         press(page, "Record").await?;
         press(page, "Files and storage").await?;
         press(page, "Delete everything kept here").await?;

@@ -135,7 +135,8 @@ fn a_full_storage_offers_everything_as_a_file_what_is_typed_among_it() {
         let taken = page
             .run_until_done(
                 "const done = arguments[arguments.length - 1];
-                 URL.createObjectURL = (file) => { file.text().then(done); return 'blob:none'; };
+                 const made = URL.createObjectURL;
+                 URL.createObjectURL = (file) => { file.text().then(done); return made(file); };
                  document.querySelector('.banner button').click();",
                 json!([]),
             )
