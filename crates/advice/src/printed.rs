@@ -79,8 +79,11 @@ pub fn written(question: &Question, draft: &Draft, paper: Paper, heading: &Headi
 }
 
 fn head(steps: &mut Steps, question: &Question, draft: &Draft, paper: Paper, heading: &Heading) {
-    let link = format!("{}#{}", heading.address, link::write(draft, paper.scope()));
     let catalogue = question.case.catalogue;
+    let code = match share::made(catalogue, draft, paper.scope(), None) {
+        Ok(text) => share::picture(&format!("{}#{text}", heading.address)),
+        Err(why) => why_no_code(&why),
+    };
     let plan = catalogue.plan(&draft.plan);
     let plan = plan.map_or(draft.plan.as_str(), |plan| plan.name.as_str());
     let lot = if heading.lot.is_empty() {
@@ -109,10 +112,15 @@ fn head(steps: &mut Steps, question: &Question, draft: &Draft, paper: Paper, hea
                 }
             }
         });
-        if let Some(code) = share::code(&link) {
-            steps.raw(&code);
-        }
+        steps.raw(&code);
     });
+}
+
+/// What stands in the place of a code that cannot be.
+fn why_no_code(why: &str) -> String {
+    let mut steps = Steps::default();
+    steps.holding("p", &[("class", "note")], why);
+    steps.written()
 }
 
 /// Parts in the order in which they are cut: a part before what comes off it.
@@ -375,6 +383,14 @@ mod tests {
                 assert!(piece.contains(text), "{text}: {piece}");
             }
         }
+    }
+
+    #[test]
+    fn what_is_of_no_use_and_cannot_be_read_is_not_in_the_code_of_a_paper() {
+        let mut draft = sample();
+        let clean = paper(Paper::Costs, &draft);
+        draft.type_into(Field::Shrink, "some".to_owned());
+        assert_eq!(paper(Paper::Costs, &draft), clean);
     }
 
     #[test]

@@ -1,8 +1,8 @@
 //! A plan as a link to hand on, and what a link that came holds.
 
 use carcass::Catalogue;
-use draft::{Draft, Field, reading};
-use link::Scope;
+use draft::{Draft, Field};
+use link::{LinkError, Scope, Shared};
 use notation::percent;
 use qrcodegen::{QrCode, QrCodeEcc};
 use quantity::Rounding;
@@ -10,16 +10,33 @@ use wording::{say, text};
 
 use crate::answer::Write;
 use crate::block::{Block, Figure, Tone};
-use crate::question::Question;
 use crate::steps::Steps;
+use crate::unfit::{self, Unfit};
 
 /// Blank modules around the code (ISO/IEC 18004:2015, 9.1).
 const QUIET: i32 = 4;
 
-/// An address as a QR code (ISO/IEC 18004) in a drawing. The code takes the
-/// strongest error correction that its size has room for. `None` where the
-/// address is too long for any.
-pub fn code(address: &str) -> Option<String> {
+/// How wide a module is on paper, in hundredths of a millimetre: the camera of a
+/// phone, a hand's breadth off, has trouble with less than 0.33 mm.
+const MODULE: i32 = 34;
+
+/// The least width of a code on paper, in hundredths of a millimetre.
+const NARROWEST: i32 = 3000;
+
+/// An address as a QR code (ISO/IEC 18004) in a drawing, or a sentence where it is
+/// too long for any.
+pub fn picture(address: &str) -> String {
+    code(address).unwrap_or_else(|| {
+        let mut steps = Steps::default();
+        let too_long = text!("This link is too long for a QR code.");
+        steps.holding("p", &[("class", "note")], too_long);
+        steps.written()
+    })
+}
+
+/// The code takes the strongest error correction that its size has room for. The
+/// drawing has the width that it needs on paper; a screen gives it one of its own.
+fn code(address: &str) -> Option<String> {
     let code = QrCode::encode_text(address, QrCodeEcc::Low).ok()?;
     let mut path = String::new();
     for y in 0..code.size() {
@@ -37,11 +54,15 @@ pub fn code(address: &str) -> Option<String> {
             x += run + 1;
         }
     }
-    let side = (code.size() + 2 * QUIET).to_string();
+    let modules = code.size() + 2 * QUIET;
+    let width = (modules * MODULE).max(NARROWEST);
+    let width = format!("{}.{:02}mm", width / 100, width % 100);
+    let side = modules.to_string();
     let mut steps = Steps::default();
     steps.element("figure", &[("class", "code")], |steps| {
         let marks = [
             ("viewBox", &*format!("0 0 {side} {side}")),
+            ("width", &width),
             ("role", "img"),
             ("aria-label", text!("The link as a QR code")),
         ];
@@ -61,17 +82,51 @@ pub fn code(address: &str) -> Option<String> {
     Some(steps.written())
 }
 
+/// The text of a link to as much of a draft as the scope takes in. What cannot be
+/// read and is of no use now is left out.
+///
+/// # Errors
+/// What of it cannot be read where it is opened, in a sentence.
+pub fn made(
+    catalogue: &Catalogue,
+    draft: &Draft,
+    scope: Scope,
+    margin: Option<&str>,
+) -> Result<String, String> {
+    let fit = draft.fit_to_hand_on(catalogue);
+    let text = link::write_telling(&fit, scope, margin);
+    let shared = link::read(&text).map_err(|why| why.to_string())?;
+    // No link is made that would be refused.
+    held(catalogue, &shared)
+        .map_err(|why| say!("No link can be made of this yet. {why}", why.to_string()))?;
+    Ok(text)
+}
+
+/// Holds what a link brings, and nothing of who opens it, to what can be typed and
+/// chosen here.
+fn held(catalogue: &Catalogue, shared: &Shared) -> Result<(), Unfit> {
+    match shared.onto(&Draft::default()) {
+        Some(brought) => unfit::hold(catalogue, &brought),
+        None => Err(Unfit::Unpriced(LinkError::Newer.to_string())),
+    }
+}
+
 /// What the text of a link would make of a draft, with the offer to open it; or
-/// why it cannot be read.
+/// in one sentence why it is not opened, and nothing else.
 pub fn opened(catalogue: &Catalogue, draft: &Draft, text: &str) -> Vec<Block> {
-    let shared = match link::read(text) {
-        Ok(shared) => shared,
-        Err(why) => return vec![Block::Text(Tone::Trouble, why.to_string())],
-    };
-    let Some(merged) = shared.onto(draft) else {
-        let why = link::LinkError::Newer.to_string();
-        return vec![Block::Text(Tone::Trouble, why)];
-    };
+    match looked_at(catalogue, draft, text) {
+        Ok(blocks) => blocks,
+        Err(why) => vec![Block::Text(Tone::Trouble, why)],
+    }
+}
+
+fn looked_at(catalogue: &Catalogue, draft: &Draft, text: &str) -> Result<Vec<Block>, String> {
+    let shared = link::read(text).map_err(|why| why.to_string())?;
+    held(catalogue, &shared)
+        .map_err(|why| say!("Nothing of this link is opened. {why}", why.to_string()))?;
+    let merged = shared
+        .onto(draft)
+        .ok_or_else(|| LinkError::Newer.to_string())?;
     let mut blocks = vec![Block::Text(
         Tone::Note,
         format!("{} {}", holds(shared.scope), nothing_yet()),
@@ -107,7 +162,7 @@ pub fn opened(catalogue: &Catalogue, draft: &Draft, text: &str) -> Vec<Block> {
         text!("Open it").to_owned(),
         vec![Write::Draft(merged.to_text())],
     ));
-    blocks
+    Ok(blocks)
 }
 
 /// What a person must know before opening.
@@ -136,27 +191,29 @@ fn holds(scope: Scope) -> &'static str {
 
 /// The margin of a draft in percent, as links tell it; `None` where it has none.
 pub fn margin(catalogue: &Catalogue, draft: &Draft) -> Option<String> {
-    let document = reading::read(draft, catalogue).ok()?;
-    let question = Question::about(catalogue, &document, draft.units).ok()?;
+    let question = unfit::question(catalogue, draft).ok()?;
     let percent = question.sheet.verdict.margin.percent();
     // Rounded as the verdict is.
     Some(notation::plain(Rounding::Down.to_places(percent, 1), 1))
 }
 
+/// What the link makes of the side; a sentence where it has no verdict, since it
+/// lacks something or what is typed here cannot be read.
 fn figures(catalogue: &Catalogue, draft: &Draft) -> Result<Vec<Figure>, String> {
-    let document = reading::read(draft, catalogue).map_err(|faults| {
-        let first = faults.keys().next();
-        match first {
-            Some(Field::Weight | Field::Price) => {
-                text!("It has no verdict yet: weight or price is still to be typed.").to_owned()
-            }
-            _ => text!(
-                "It has no verdict: something in it cannot be read. Opened, it says what and where."
-            )
-            .to_owned(),
-        }
+    if [Field::Weight, Field::Price]
+        .iter()
+        .any(|field| draft.entry(field).text.trim().is_empty())
+    {
+        let lacking = text!("It has no verdict yet: weight or price is still to be typed.");
+        return Err(lacking.to_owned());
+    }
+    let question = unfit::question(catalogue, draft).map_err(|why| match why {
+        Unfit::Unpriced(why) => why,
+        _ => text!(
+            "It has no verdict: something in it cannot be read. Opened, it says what and where."
+        )
+        .to_owned(),
     })?;
-    let question = Question::about(catalogue, &document, draft.units)?;
     let figure = |label: &str, text: String| Figure {
         label: label.to_owned(),
         text,
@@ -185,4 +242,44 @@ fn figures(catalogue: &Catalogue, draft: &Draft) -> Result<Vec<Figure>, String> 
             question.bare_offer(verdict.walk_away),
         ),
     ])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Modules of a code with what is blank about it, and its width on paper in
+    /// millimetres.
+    fn measured(letters: usize) -> (f64, f64) {
+        let piece = picture(&"a".repeat(letters));
+        let value = |name: &str| {
+            let step = piece.lines().find_map(|line| line.strip_prefix(name));
+            step.expect("an attribute").to_owned()
+        };
+        let modules = value("=viewBox 0 0 ");
+        let (modules, _) = modules.split_once(' ').expect("two sides");
+        let width = value("=width ");
+        let width = width.strip_suffix("mm").expect("millimetres");
+        let number = |text: &str| text.parse().expect("a number");
+        (number(modules), number(width))
+    }
+
+    #[test]
+    fn every_module_of_a_code_is_wide_enough_on_paper() {
+        for letters in [1, 80, 300, 700, 1_400, 2_000, 2_900] {
+            let (modules, width) = measured(letters);
+            assert!(width / modules >= 0.33, "{letters}: {width} mm");
+            assert!((30.0..=63.0).contains(&width), "{letters}: {width} mm");
+        }
+    }
+
+    #[test]
+    fn an_address_too_long_for_a_code_says_so() {
+        let piece = picture(&"a".repeat(3_000));
+        assert!(
+            piece.contains("\"This link is too long for a QR code."),
+            "{piece}"
+        );
+        assert!(!piece.contains("<svg"), "{piece}");
+    }
 }

@@ -27,12 +27,14 @@ use notation::Manner;
 use pricing::board_file::write_board;
 use pricing::sheet_file::write_sheet;
 use shelf::{Saved, Shelf};
+use wording::say;
 
 use crate::answer::Answer;
+use crate::block::{Block, Tone};
 use crate::printed::{self, Heading, Paper};
 use crate::question::Question;
 use crate::request::{Panel, Request};
-use crate::{behind, board_file, grind, methods, saved_file, share, worked_out, written};
+use crate::{behind, board_file, grind, methods, saved_file, share, unfit, worked_out, written};
 
 /// The names of elements in an answer.
 pub const ELEMENTS: [&str; 35] = [
@@ -362,33 +364,53 @@ pub fn read_manner(request: &str) -> Option<Manner> {
 pub const SHARE: &str = "share";
 
 /// Writes a request for a link to as much of a draft as the scope of this place
-/// among [`scopes`] takes in. `address` is that of the app.
-pub fn share_request(draft: &str, scope: usize, address: &str) -> String {
-    format!("{SHARE}\n{draft}\n{scope}\n{address}")
+/// among [`scopes`] takes in. `address` is that of the app. The answer comes with
+/// the number of the request, since an older one may still be on its way.
+pub fn share_request(draft: &str, number: u32, scope: usize, address: &str) -> String {
+    format!("{SHARE}\n{draft}\n{number}\n{scope}\n{address}")
 }
 
-/// A link to a plan: after the first line its address, and from then on its
-/// picture as a piece of the page, which a link too long for it has not. `None`
-/// where the text is no such request. A link to all of a side tells the margin that
-/// is seen here.
+/// A link to a plan: after the first line the number of the request, the address of
+/// the link, and from then on a piece of the page, its picture or a sentence for the
+/// lack of one. The address is empty where no link can be made, and then the piece
+/// says why. `None` where the text is no such request. A link to all of a side tells
+/// the margin that is seen here.
 pub fn share(catalogue: &Catalogue, request: &str) -> Option<String> {
-    let mut lines = request.splitn(4, '\n');
+    let mut lines = request.splitn(5, '\n');
     if lines.next()? != SHARE {
         return None;
     }
     let draft = Draft::of_text(lines.next()?)?;
+    let number: u32 = lines.next()?.parse().ok()?;
     let scope = lines
         .next()?
         .parse()
         .ok()
         .and_then(|at: usize| Scope::ALL.get(at).copied())?;
+    let address = lines.next()?;
     let margin = (scope == Scope::Prices)
         .then(|| share::margin(catalogue, &draft))
         .flatten();
-    let text = link::write_telling(&draft, scope, margin.as_deref());
-    let address = format!("{}#{text}", lines.next()?);
-    let code = share::code(&address).unwrap_or_default();
-    Some(format!("{SHARE}\n{address}\n{code}"))
+    let (link, piece) = match share::made(catalogue, &draft, scope, margin.as_deref()) {
+        Ok(text) => {
+            let link = format!("{address}#{text}");
+            let picture = share::picture(&link);
+            (link, picture)
+        }
+        Err(why) => {
+            let trouble = [Block::Text(Tone::Trouble, why)];
+            (String::new(), written::blocks(&trouble))
+        }
+    };
+    Some(format!("{SHARE}\n{number}\n{link}\n{piece}"))
+}
+
+/// What follows the first line of an answer: the number of the request that it
+/// answers, the link, the piece of the page.
+pub fn shared(answer: &str) -> Option<(u32, &str, &str)> {
+    let (number, rest) = answer.split_once('\n')?;
+    let (link, piece) = rest.split_once('\n')?;
+    Some((number.parse().ok()?, link, piece))
 }
 
 /// The first line of a request to look at a link and of what answers it.
@@ -535,8 +557,12 @@ pub fn print_request(
     format!("{PRINT}\n{draft}\n{}", heading.finish())
 }
 
-/// A paper as a piece of the page. `None` where the text is no such request, or
-/// its draft cannot be read as a plan.
+/// The first line of what answers a request for a paper that cannot be written, and
+/// after it the piece of the page that says why.
+pub const NOT_PRINTED: &str = "not-printed";
+
+/// A paper as a piece of the page, or why there is none. `None` where the text is no
+/// such request.
 pub fn print(catalogue: &Catalogue, request: &str) -> Option<String> {
     let mut lines = request.splitn(3, '\n');
     if lines.next()? != PRINT {
@@ -557,10 +583,17 @@ pub fn print(catalogue: &Catalogue, request: &str) -> Option<String> {
         }
     }
     let paper = *Paper::ALL.get(paper?)?;
-    let document = reading::read(&draft, catalogue).ok()?;
-    let question = Question::about(catalogue, &document, draft.units).ok()?;
-    let piece = printed::written(&question, &draft, paper, &heading);
-    Some(format!("{PRINT}\n{piece}"))
+    Some(match unfit::question(catalogue, &draft) {
+        Ok(question) => {
+            let piece = printed::written(&question, &draft, paper, &heading);
+            format!("{PRINT}\n{piece}")
+        }
+        Err(why) => {
+            let why = say!("Nothing can be printed yet. {why}", why.to_string());
+            let trouble = [Block::Text(Tone::Trouble, why)];
+            format!("{NOT_PRINTED}\n{}", written::blocks(&trouble))
+        }
+    })
 }
 
 /// Writes an answer.
@@ -572,7 +605,7 @@ pub fn answer(answer: &Answer) -> String {
 mod tests {
     use super::*;
     use crate::answer::{Control, ControlKind, Write};
-    use crate::block::{Bar, Block, Cell, Column, Figure, GridRow, Tone};
+    use crate::block::{Bar, Cell, Column, Figure, GridRow};
 
     fn every_kind() -> Answer {
         let control = |kind| Control {
@@ -746,6 +779,28 @@ mod tests {
             lacking.contains("Too little lean") || lacking.contains("used up"),
             "{lacking}"
         );
+    }
+
+    #[test]
+    fn what_cannot_be_printed_says_at_which_field() {
+        let catalogue = Catalogue::published().expect("published data");
+        let asked = |draft: &Draft| {
+            let heading = ["", "", "", "", "https://shop.example/"];
+            let request = print_request(&draft.to_text(), 2, heading);
+            print(&catalogue, &request).expect("an answer")
+        };
+        let mut draft = Draft::default();
+        let answer = asked(&draft);
+        assert!(answer.starts_with("not-printed\n"), "{answer}");
+        let said = "\"Nothing can be printed yet. Side weight: Nothing is entered";
+        assert!(answer.contains(said), "{answer}");
+        draft.fill_in_sample();
+        assert!(asked(&draft).starts_with("print\n"));
+        draft.type_into(Field::LabourRate, "dear".to_owned());
+        let answer = asked(&draft);
+        is_well_formed(answer.lines().skip(1));
+        let said = "\"Nothing can be printed yet. Labour rate: “dear” is not a number";
+        assert!(answer.contains(said), "{answer}");
     }
 
     #[test]

@@ -2,6 +2,7 @@
 //! names one field and leaves the others alone.
 
 mod carcass;
+pub mod each;
 mod plan;
 mod shop;
 

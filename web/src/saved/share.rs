@@ -8,7 +8,7 @@ use wasm_bindgen::prelude::*;
 use web_sys::{HtmlInputElement, ShareData};
 use yew::prelude::*;
 
-use crate::element::{button, element};
+use crate::element::{Element, button, element};
 use crate::piece::{self, Ears};
 use crate::reckoner::{self, no_worker, use_answer};
 use crate::select_field::select_field;
@@ -28,14 +28,18 @@ pub fn Share(props: &ShareProps) -> Html {
     let scope = use_state_eq(|| 1_usize);
     let heard = use_answer(wire::SHARE.to_owned());
     let copied = use_state_eq(|| None::<&'static str>);
+    // Of the last request. What answers an older one is no link to what goes in now.
+    let number = use_state_eq(|| 0_u32);
     {
-        let copied = copied.setter();
+        let (copied, number) = (copied.setter(), number.clone());
         use_effect_with(
             (*is_open, *scope, props.draft.clone()),
             move |(is_open, scope, draft)| {
                 copied.set(None);
                 if *is_open {
-                    let request = wire::share_request(&draft.to_text(), *scope, &address());
+                    let next = number.wrapping_add(1);
+                    number.set(next);
+                    let request = wire::share_request(&draft.to_text(), next, *scope, &address());
                     reckoner::ask(&request);
                 }
             },
@@ -59,38 +63,16 @@ pub fn Share(props: &ShareProps) -> Html {
     };
     let made = heard
         .as_ref()
-        .map(|heard| heard.as_ref().map(|answer| answer.split_once('\n')));
+        .map(|heard| heard.as_ref().map(|answer| wire::shared(answer)));
     let answer = match made {
-        Some(Ok(Some((link, code)))) => element("div")
-            .put(
-                element("input")
-                    .set("id", "share-link")
-                    .set("type", "text")
-                    .set("readonly", "readonly")
-                    .set("aria-label", text!("The link"))
-                    .value(link.to_owned()),
-            )
-            .put(
-                element("div")
-                    .class("actions")
-                    .put(
-                        button("", copy(link, copied.setter()))
-                            .set("id", "copy-link")
-                            .tell(key!("Copy")),
-                    )
-                    .maybe(can_share().then(|| {
-                        button("", hand_on(link))
-                            .set("id", "hand-on-link")
-                            .tell(key!("Share"))
-                    })),
-            )
-            .put(
-                element("p")
-                    .class("note")
-                    .set("role", "status")
-                    .say(copied.unwrap_or_default()),
-            )
-            .put_all(piece::drawn(code, &Vec::new(), &Ears::default())),
+        Some(Ok(Some((answered, link, piece)))) => {
+            let handed_on = (!link.is_empty()).then(|| handed_on(link, &copied));
+            element("div")
+                // It stays in its place, so that nothing jumps, and out of reach.
+                .set_if(answered != *number, "inert", "inert")
+                .maybe(handed_on)
+                .put_all(piece::drawn(piece, &Vec::new(), &Ears::default()))
+        }
         Some(Err(())) => element("p").class("fault").say(no_worker()),
         _ => element("div"),
     };
@@ -109,6 +91,39 @@ pub fn Share(props: &ShareProps) -> Html {
         ))
         .put(answer)
         .html()
+}
+
+/// The link with what can be done with it.
+fn handed_on(link: &str, copied: &UseStateHandle<Option<&'static str>>) -> Element {
+    element("div")
+        .put(
+            element("input")
+                .set("id", "share-link")
+                .set("type", "text")
+                .set("readonly", "readonly")
+                .set("aria-label", text!("The link"))
+                .value(link.to_owned()),
+        )
+        .put(
+            element("div")
+                .class("actions")
+                .put(
+                    button("", copy(link, copied.setter()))
+                        .set("id", "copy-link")
+                        .tell(key!("Copy")),
+                )
+                .maybe(can_share().then(|| {
+                    button("", hand_on(link))
+                        .set("id", "hand-on-link")
+                        .tell(key!("Share"))
+                })),
+        )
+        .put(
+            element("p")
+                .class("note")
+                .set("role", "status")
+                .say(copied.unwrap_or_default()),
+        )
 }
 
 /// Where the app is, without what stands behind the `#`.

@@ -810,6 +810,37 @@ pub(super) const ROWS: &[Row] = &[
         "No se ha cambiado nada. Al abrirlo, esto ocupa el lugar de lo que está escrito ahora; un toque lo deshace.",
     ],
     [
+        "This link is too long for a QR code.",
+        "Ce lien est trop long pour un code QR.",
+        "Este enlace es demasiado largo para un código QR.",
+    ],
+    [
+        "Nothing can be printed yet. {why}",
+        "Rien ne peut encore être imprimé. {why}",
+        "Todavía no se puede imprimir nada. {why}",
+    ],
+    [
+        "Nothing of this link is opened. {why}",
+        "Rien de ce lien n’est ouvert. {why}",
+        "No se abre nada de este enlace. {why}",
+    ],
+    [
+        "No link can be made of this yet. {why}",
+        "Aucun lien ne peut encore en être fait. {why}",
+        "Todavía no se puede hacer un enlace de esto. {why}",
+    ],
+    [
+        "{kind}: this version of the app does not know what is named there. A newer one may: reload the page to get it.",
+        "{kind} : cette version de l’application ne connaît pas ce qui y est nommé. Une plus récente peut-être : rechargez la page pour l’obtenir.",
+        "{kind}: esta versión de la aplicación no conoce lo que se nombra ahí. Una más nueva quizá sí: recargue la página para obtenerla.",
+    ],
+    [
+        "What stands there is too long, or holds signs that nobody types into this field.",
+        "Ce qui s’y trouve est trop long, ou contient des signes que personne ne saisit dans ce champ.",
+        "Lo que hay ahí es demasiado largo, o tiene signos que nadie escribe en este campo.",
+    ],
+    ["Way of cutting", "Façon de découper", "Manera de cortar"],
+    [
         "This link holds a cut plan. The deal, the costs and the prices stay yours.",
         "Ce lien contient un plan de découpe. L’offre, les coûts et les prix restent les vôtres.",
         "Este enlace contiene un plan de despiece. La oferta, los costos y los precios siguen siendo los suyos.",
