@@ -11,7 +11,8 @@ use yew::prelude::*;
 use crate::element::{button, element};
 use crate::keeping::is_allowed;
 use crate::locale;
-use crate::reckoner;
+use crate::piece::{self, Ears};
+use crate::reckoner::{self, use_answer};
 use draft::Draft;
 
 use super::share::address;
@@ -51,11 +52,18 @@ pub struct PrintProps {
 pub fn Print(props: &PrintProps) -> Html {
     let typed = use_state_eq(typed_here);
     let [title, lot, claim] = (*typed).clone();
+    let refused = use_answer(wire::NOT_PRINTED.to_owned());
+    {
+        // What stood in the way may be mended.
+        let refused = refused.setter();
+        use_effect_with(props.draft.clone(), move |_| refused.set(None));
+    }
     let papers = wire::papers().into_iter().enumerate().map(|(paper, name)| {
         let draft = Rc::clone(&props.draft);
         let (title, lot, unnamed) = (title.clone(), lot.clone(), props.name.clone());
-        let claim = claim.clone();
+        let (claim, refused) = (claim.clone(), refused.setter());
         let print = Callback::from(move |_: MouseEvent| {
+            refused.set(None);
             let title = if title.is_empty() { &unnamed } else { &title };
             let heading = [
                 title.as_str(),
@@ -98,6 +106,11 @@ pub fn Print(props: &PrintProps) -> Html {
         &claim,
         take(2),
     );
+    let refusal = element("div").set("aria-live", "polite");
+    let refusal = match &*refused {
+        Some(Ok(piece)) => refusal.put_all(piece::drawn(piece, &Vec::new(), &Ears::default())),
+        _ => refusal,
+    };
     element("details")
         .class("more prints")
         .set("id", "print")
@@ -111,6 +124,7 @@ pub fn Print(props: &PrintProps) -> Html {
                 .tell(key!("Such as grass-fed, and only what is true and can be shown. Empty: no claim.")),
         )
         .put(element("div").class("actions").put_all(papers))
+        .put(refusal)
         .put(element("p").class("note").tell(key!("On A4 or Letter. The side needs a weight and a price first; price cards say which prices are samples.")))
         .html()
 }
