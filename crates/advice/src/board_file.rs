@@ -4,7 +4,7 @@ use carcass::Catalogue;
 use notation::Units;
 use pricing::board_file::{FileFault, ReadBoard, read_board};
 use pricing::shop::PriceBoard;
-use quantity::{PriceUnit, Rounding, UnitPrice};
+use quantity::{Currency, PriceUnit, Rounding, UnitPrice};
 use wording::{say, text};
 
 use crate::answer::Write;
@@ -14,12 +14,32 @@ use crate::block::{Block, Tone};
 const MOST_FAULTS: usize = 12;
 
 /// What the file says against the board in force, with the offer to take it
-/// over; or every fault with its line, and then nothing is offered.
-pub fn blocks(catalogue: &Catalogue, board: &PriceBoard, units: Units, file: &str) -> Vec<Block> {
-    match read_board(catalogue, file.as_bytes()) {
-        Err(faults) => told(&faults),
-        Ok(read) => changes(catalogue, board, units, &read),
+/// over; or every fault with its line, and then nothing is offered. Where its prices
+/// are in another currency than those in force, `currency`, that is said first.
+pub fn blocks(
+    catalogue: &Catalogue,
+    board: &PriceBoard,
+    currency: Option<Currency>,
+    units: Units,
+    file: &str,
+) -> Vec<Block> {
+    let read = match read_board(catalogue, file.as_bytes()) {
+        Err(faults) => return told(&faults),
+        Ok(read) => read,
+    };
+    let mut blocks = Vec::new();
+    if let (Some(own), Some(theirs)) = (currency, read.currency)
+        && own != theirs
+    {
+        let mixed = say!(
+            "The prices of this file are in {theirs}, yours are in {own}: nothing is converted.",
+            theirs,
+            own
+        );
+        blocks.push(Block::Text(Tone::Trouble, mixed));
     }
+    blocks.extend(changes(catalogue, board, units, &read));
+    blocks
 }
 
 fn told(faults: &[FileFault]) -> Vec<Block> {
@@ -147,8 +167,8 @@ mod tests {
         let id = catalogue.product_id("ribeye-steak").expect("a product");
         let (price, _) = typed::unit_price("61.37", PriceUnit::PerKilogram).expect("a price");
         board.set(id, price);
-        let file = write_board(&catalogue, &board, None);
-        let blocks = blocks(&catalogue, &board, Units::Kilograms, &file);
+        let file = write_board(&catalogue, &board, None, None);
+        let blocks = blocks(&catalogue, &board, None, Units::Kilograms, &file);
         assert_eq!(blocks.len(), 1);
         assert!(offers(&blocks).is_empty());
     }
@@ -167,7 +187,7 @@ mod tests {
             "product,price_per_kg,price_per_lb,own,date\n\
              ribeye-steak,61.37,,yes,2026-03-09\nt-bone-steak,,{sample},no,\n"
         );
-        let blocks = blocks(&catalogue, &board, Units::Pounds, &file);
+        let blocks = blocks(&catalogue, &board, None, Units::Pounds, &file);
         let Block::Table(_, _, rows) = &blocks[1] else {
             panic!("no table: {blocks:?}")
         };
@@ -191,9 +211,46 @@ mod tests {
     }
 
     #[test]
+    fn a_board_in_another_currency_says_so_and_is_offered_as_it_is() {
+        let catalogue = catalogue();
+        let said = |header: &str, own: Option<&str>| {
+            let file = format!("product,{header}\nribeye-steak,61.37\n");
+            let own = own.map(|code| code.parse().expect("a currency"));
+            let board = PriceBoard::default();
+            let blocks = blocks(&catalogue, &board, own, Units::Kilograms, &file);
+            let price = Write::Field("price-ribeye-steak".to_owned(), "61.37/kg".to_owned());
+            assert_eq!(offers(&blocks), [price]);
+            blocks.first().cloned()
+        };
+        let warning = "The prices of this file are in USD, yours are in CAD: nothing is converted.";
+        assert_eq!(
+            said("price_per_kg (USD)", Some("CAD")),
+            Some(Block::Text(Tone::Trouble, warning.to_owned()))
+        );
+        for (header, own) in [
+            ("price_per_kg (CAD)", Some("CAD")),
+            // As files were before they named a currency.
+            ("price_per_kg", Some("CAD")),
+            ("price_per_kg (USD)", None),
+        ] {
+            let first = said(header, own);
+            assert!(
+                matches!(first, Some(Block::Text(Tone::Finding, _))),
+                "{first:?}"
+            );
+        }
+    }
+
+    #[test]
     fn a_fault_names_its_line_and_nothing_is_offered() {
         let file = "product,price_per_kg\nribeye-steak,dear\nno-such-cut,3\n";
-        let blocks = blocks(&catalogue(), &PriceBoard::default(), Units::Kilograms, file);
+        let blocks = blocks(
+            &catalogue(),
+            &PriceBoard::default(),
+            None,
+            Units::Kilograms,
+            file,
+        );
         assert!(matches!(&blocks[0], Block::Text(Tone::Trouble, text) if text.contains("Line 2")));
         assert!(matches!(&blocks[1], Block::Text(Tone::Trouble, text) if text.contains("Line 3")));
         assert!(offers(&blocks).is_empty());

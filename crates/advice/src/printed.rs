@@ -7,6 +7,7 @@ use carcass::{Caution, Kind, Node, PartId, ProductId, WayId, What};
 use draft::{Draft, Field};
 use link::Scope;
 use notation::{mass_with_unit, money, percent};
+use pricing::Row;
 use quantity::{PriceUnit, Rounding, UnitPrice};
 use wording::{say, text};
 
@@ -307,7 +308,7 @@ fn costs(steps: &mut Steps, question: &Question) {
                         notation::share(row.share),
                         money(row.cost),
                         question.bare_price(row.cost_per_mass),
-                        question.bare_price(Some(row.price)),
+                        board_price(question, row),
                         money(row.sales),
                         margin.map_or_else(|| "–".to_owned(), percent),
                         row.suggested.map_or_else(
@@ -340,19 +341,74 @@ fn costs(steps: &mut Steps, question: &Question) {
             });
         }
     });
+    if sheet
+        .rows
+        .iter()
+        .any(|row| question.case.shop.board.is_sample(row.product))
+    {
+        let samples = text!("* A sample, not a price of your own.");
+        steps.holding("p", &[], samples);
+    }
+    let yields = format!("{}: {}", text!("Yields"), yields(question));
+    steps.holding("p", &[], &yields);
+}
+
+/// The board price of a row, marked where it is a sample.
+fn board_price(question: &Question, row: &Row) -> String {
+    let price = question.bare_price(Some(row.price));
+    if question.case.shop.board.is_sample(row.product) {
+        format!("{price} *")
+    } else {
+        price
+    }
+}
+
+/// Which yields are the shop's own, by the parts that they are of.
+fn yields(question: &Question) -> String {
+    let catalogue = question.case.catalogue;
+    let stock = question.case.deal.stock;
+    let (mut all, mut own) = (0, 0);
+    let mut parts: Vec<&str> = Vec::new();
+    for node in question.sheet.breakdown.nodes() {
+        let What::Part { part, way } = node.what else {
+            continue;
+        };
+        all += 1;
+        if catalogue[way].own.counts_at(stock) {
+            own += 1;
+            // A part that is cut in two ways is told once.
+            let name = catalogue[part].name.as_str();
+            if !parts.contains(&name) {
+                parts.push(name);
+            }
+        }
+    }
+    if own == 0 {
+        return text!("as published, none of your own").to_owned();
+    }
+    say!(
+        "your own for {own} of {all} parts: {parts}. All others are published.",
+        own,
+        all,
+        parts.join(", ")
+    )
 }
 
 #[cfg(test)]
 mod tests {
-    use carcass::Catalogue;
+    use carcass::{Catalogue, StockEnd};
     use draft::reading;
 
     use super::*;
 
     fn paper(paper: Paper, draft: &Draft) -> String {
         let catalogue = Catalogue::published().expect("published data");
-        let document = reading::read(draft, &catalogue).expect("a plan");
-        let question = Question::about(&catalogue, &document, draft.units).expect("a question");
+        paper_by(&catalogue, paper, draft)
+    }
+
+    fn paper_by(catalogue: &Catalogue, paper: Paper, draft: &Draft) -> String {
+        let document = reading::read(draft, catalogue).expect("a plan");
+        let question = Question::about(catalogue, &document, draft.units).expect("a question");
         let heading = Heading {
             title: "Hill farm".to_owned(),
             lot: "A-17".to_owned(),
@@ -420,6 +476,42 @@ mod tests {
         draft.type_into(Field::Board("ground-beef".to_owned()), "17.49".to_owned());
         assert_eq!(marked(&draft), all - 1);
         assert!(paper(Paper::Cards, &draft).contains("\"$17.49/kg"));
+    }
+
+    #[test]
+    fn the_cost_sheet_says_which_figures_are_the_shops_own() {
+        let mut draft = sample();
+        let published = paper(Paper::Costs, &draft);
+        assert!(
+            published.contains("\"Yields: as published, none of your own\n"),
+            "{published}"
+        );
+        let marked = |piece: &str| piece.matches(" *\n").count();
+        let samples = marked(&published);
+        draft.type_into(Field::Board("ground-beef".to_owned()), "17.49".to_owned());
+        assert_eq!(marked(&paper(Paper::Costs, &draft)), samples - 1);
+        assert!(published.contains("\"* A sample, not a price of your own.\n"));
+
+        let mut own = Catalogue::published().expect("published data");
+        let rib = own.part_id("rib").expect("a part");
+        let document = reading::read(&draft, &own).expect("a plan");
+        for way in own[rib].ways.clone() {
+            let shares: Vec<_> = own[way].shares_at(StockEnd::Grain).collect();
+            own.set_own_shares(way, StockEnd::Grain, &shares)
+                .expect("they sum up");
+        }
+        let parts = Question::about(&own, &document, draft.units)
+            .expect("a question")
+            .sheet
+            .breakdown
+            .nodes()
+            .iter()
+            .filter(|node| matches!(node.what, What::Part { .. }))
+            .count();
+        let said =
+            format!("\"Yields: your own for 1 of {parts} parts: Rib. All others are published.\n");
+        let piece = paper_by(&own, Paper::Costs, &draft);
+        assert!(piece.contains(&said), "{piece}");
     }
 
     #[test]

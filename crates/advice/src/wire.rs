@@ -25,7 +25,7 @@ use draft::{Draft, Field, reading};
 use link::Scope;
 use notation::Manner;
 use pricing::board_file::write_board;
-use pricing::sheet_file::write_sheet;
+use pricing::sheet_file::{Terms, write_sheet};
 use shelf::{Saved, Shelf};
 use wording::say;
 
@@ -226,18 +226,44 @@ pub fn file(catalogue: &Catalogue, request: &str) -> Option<String> {
         File::Board => {
             let board = document.resolve(catalogue).ok()?.shop.board;
             let date = draft.entry(&Field::BoardDate).text.parse().ok();
-            let csv = write_board(catalogue, &board, date);
-            ("price-board.csv", "text/csv", csv)
+            let csv = write_board(catalogue, &board, date, draft.currency);
+            ("price-board.csv", CSV, csv)
         }
         File::Sheet => {
             let question = Question::about(catalogue, &document, draft.units).ok()?;
-            let units = (draft.units.mass(), draft.units.price());
-            let board = &question.case.shop.board;
-            let csv = write_sheet(catalogue, &question.sheet, board, units);
-            ("cost-sheet.csv", "text/csv", csv)
+            let terms = Terms {
+                board: &question.case.shop.board,
+                stock: question.case.deal.stock,
+                mass: draft.units.mass(),
+                price: draft.units.price(),
+                currency: draft.currency,
+            };
+            let csv = write_sheet(catalogue, &question.sheet, &terms);
+            ("cost-sheet.csv", CSV, csv)
         }
     };
     Some(format!("{FILE}\n{name}\n{media_type}\n{content}"))
+}
+
+/// The media type of a file for spreadsheets.
+const CSV: &str = "text/csv";
+
+/// What a spreadsheet knows UTF-8 by. Without it accents come out as two signs each.
+const MARK: char = '\u{feff}';
+
+/// An answer as the page hands it out: a file for spreadsheets begins with the mark of
+/// its encoding. Whoever reads such a file here passes over it.
+pub fn marked(mut answer: String) -> String {
+    let mut lines = answer.split_inclusive('\n');
+    let kind = lines.next().map(str::trim_end);
+    let head: Vec<&str> = lines.by_ref().take(2).collect();
+    if let [name, media_type] = head[..]
+        && kind == Some(FILE)
+        && media_type.trim_end() == CSV
+    {
+        answer.insert(FILE.len() + 1 + name.len() + media_type.len(), MARK);
+    }
+    answer
 }
 
 /// What can be told about a plan beside its panels.
@@ -336,7 +362,13 @@ pub fn board_file(catalogue: &Catalogue, request: &str) -> Option<String> {
     let draft = Draft::of_text(lines.next()?)?;
     let document = reading::read(&draft, catalogue).ok()?;
     let board = document.resolve(catalogue).ok()?.shop.board;
-    let blocks = board_file::blocks(catalogue, &board, draft.units, lines.next()?);
+    let blocks = board_file::blocks(
+        catalogue,
+        &board,
+        draft.currency,
+        draft.units,
+        lines.next()?,
+    );
     Some(format!("{BOARD_FILE}\n{}", written::blocks(&blocks)))
 }
 
@@ -801,6 +833,38 @@ mod tests {
         is_well_formed(answer.lines().skip(1));
         let said = "\"Nothing can be printed yet. Labour rate: “dear” is not a number";
         assert!(answer.contains(said), "{answer}");
+    }
+
+    #[test]
+    fn files_for_spreadsheets_name_the_currency_and_are_marked_as_utf_8() {
+        let catalogue = Catalogue::published().expect("published data");
+        let mut draft = Draft::default();
+        draft.fill_in_sample();
+        draft.currency = "CAD".parse().ok();
+        let handed_out = |wanted| {
+            let request = file_request(wanted, &draft.to_text());
+            marked(file(&catalogue, &request).expect("a file"))
+        };
+        let board = handed_out(File::Board);
+        let head = "file\nprice-board.csv\ntext/csv\n\u{feff}product,name,price_per_kg (CAD),";
+        assert!(board.starts_with(head), "{board}");
+        let sheet = handed_out(File::Sheet);
+        let head = "file\ncost-sheet.csv\ntext/csv\n\u{feff}cut,";
+        assert!(sheet.starts_with(head), "{sheet}");
+        assert!(sheet.contains(",cost (CAD),cost (CAD/kg),"), "{sheet}");
+        let plan = handed_out(File::Plan);
+        assert!(
+            plan.starts_with("file\nside.json\napplication/json\n{"),
+            "{plan}"
+        );
+        // What was handed out is taken in again.
+        let (_, content) = board.split_once("text/csv\n").expect("a file");
+        let request = board_request(&draft.to_text(), content);
+        let answer = board_file(&catalogue, &request).expect("an answer");
+        assert!(answer.contains("that are on the board now"), "{answer}");
+        for other in ["", "file", "file\nname", "opened\na\ntext/csv\nb"] {
+            assert_eq!(marked(other.to_owned()), other);
+        }
     }
 
     #[test]

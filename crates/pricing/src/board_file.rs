@@ -4,15 +4,17 @@
 //! |---|---|
 //! | `product` | id of the product |
 //! | `name` | its name, for the reader alone |
-//! | `price_per_kg`, `price_per_100g`, `price_per_lb` | the price, three times over |
+//! | `price_per_kg (CAD)`, `price_per_100g (CAD)`, `price_per_lb (CAD)` | the price, three times over, with the code of its currency where it is known |
 //! | `date` | day of the board, `2026-03-09` |
 //! | `own` | `yes` for the shop's own price, `no` for a sample |
 //!
 //! Numbers reopen exactly. A price per pound always ends, so `price_per_lb` is
 //! written in full; the other two are written in full where they end as well,
-//! and to twelve places where they do not. Reading takes the first of the
-//! three that could have been typed, with nine decimals or fewer, and else the
-//! one per pound.
+//! and to twelve places where they do not. Reading takes the one with the fewest
+//! decimals, where that could have been typed, with nine or fewer, and else the
+//! one per pound: so a file comes back exactly from a spreadsheet that saved it
+//! again, with the digits that it shows. Such a file may part its fields by
+//! semicolons and have commas for the decimals.
 //!
 //! No cell is run as a formula by a spreadsheet.
 
@@ -47,6 +49,9 @@ const PRICES: [(&str, PriceUnit); 3] = [
     ("price_per_lb", PriceUnit::PerPound),
 ];
 
+/// Stands between the name of a price column and the code of its currency.
+const CURRENCY: &str = " (";
+
 /// Decimal places of a price that does not end, more than anybody types.
 const PLACES: u32 = 12;
 
@@ -61,18 +66,85 @@ mod tests {
 
     fn reopened(board: &PriceBoard) -> PriceBoard {
         let date = "2026-03-09".parse().expect("a date");
-        let file = write_board(&CATALOGUE, board, Some(date));
+        let currency = "CAD".parse().ok();
+        let file = write_board(&CATALOGUE, board, Some(date), currency);
         let read = read_board(&CATALOGUE, file.as_bytes()).expect("own file");
         assert_eq!(read.date, Some(date));
+        assert_eq!(read.currency, currency);
         let mut reopened = PriceBoard::default();
         read.put_on(&mut reopened);
         reopened
     }
 
+    /// What a spreadsheet of a place with decimal commas makes of a file: semicolons,
+    /// no more than eleven signs a number, accents marked as such.
+    fn saved_again(file: &str) -> String {
+        let mut records = csv::Reader::from_reader(file.as_bytes());
+        let mut writer = csv::WriterBuilder::new()
+            .delimiter(b';')
+            .from_writer(Vec::new());
+        writer
+            .write_record(records.headers().expect("a header"))
+            .expect("memory");
+        for record in records.records() {
+            let record = record.expect("a record");
+            let cells = record.iter().map(|cell| match cell.parse::<Decimal>() {
+                Ok(number) => {
+                    let whole = number.trunc().to_string().len();
+                    let places = u32::try_from(10_usize.saturating_sub(whole)).expect("few");
+                    number
+                        .round_dp(places)
+                        .normalize()
+                        .to_string()
+                        .replace('.', ",")
+                }
+                Err(_) => cell.to_owned(),
+            });
+            writer.write_record(cells).expect("memory");
+        }
+        let saved = writer.into_inner().expect("memory");
+        format!("\u{feff}{}", String::from_utf8(saved).expect("text"))
+    }
+
+    #[test]
+    fn a_long_number_with_a_comma_is_read() {
+        let product = CATALOGUE.product_id("ground-beef").expect("a product");
+        let file = "product;price_per_kg;price_per_lb\nground-beef;11,001066883025;4,99\n";
+        let read = read_board(&CATALOGUE, file.as_bytes()).expect("a board");
+        let price = UnitPrice::from_per_lb(Decimal::new(499, 2));
+        assert_eq!(read.own, [(product, price)]);
+    }
+
+    #[test]
+    fn a_board_that_a_spreadsheet_saved_again_reopens_exactly() {
+        let currency = "EUR".parse().ok();
+        let cuts: Vec<_> = CATALOGUE
+            .products()
+            .filter(|(_, product)| product.kind == carcass::Kind::Cut)
+            .map(|(id, _)| id)
+            .collect();
+        let every_cent: Vec<i64> = (1..6_000).collect();
+        for (_, unit) in PRICES {
+            for cents in every_cent.chunks(cuts.len()) {
+                let mut board = PriceBoard::default();
+                for (product, cents) in cuts.iter().zip(cents) {
+                    let price = UnitPrice::from_unit(Decimal::new(*cents, 2), unit);
+                    board.set(*product, price);
+                }
+                let file = saved_again(&write_board(&CATALOGUE, &board, None, currency));
+                let read = read_board(&CATALOGUE, file.as_bytes()).expect(&file);
+                assert_eq!(read.currency, currency);
+                let mut reopened = PriceBoard::default();
+                read.put_on(&mut reopened);
+                assert_eq!(reopened, board);
+            }
+        }
+    }
+
     #[test]
     fn reading_puts_every_line_as_the_file_has_it() {
         let product = CATALOGUE.product_id("ground-beef").expect("a product");
-        let file = write_board(&CATALOGUE, &PriceBoard::default(), None);
+        let file = write_board(&CATALOGUE, &PriceBoard::default(), None, None);
         let read = read_board(&CATALOGUE, file.as_bytes()).expect("own file");
         assert!(read.own.is_empty() && read.date.is_none());
         let mut board = PriceBoard::default();

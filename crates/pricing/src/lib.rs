@@ -30,6 +30,7 @@ pub mod suggestion_error;
 mod uncosted_rows;
 pub mod verdict;
 pub mod working_time;
+pub mod yields;
 
 #[cfg(test)]
 mod any_lines;

@@ -10,7 +10,7 @@ use std::path::Path;
 use anyhow::{Context, Result, bail};
 use carcass::Catalogue;
 use document::{Document, LARGEST_BYTES, Resolved};
-use pricing::sheet_file::write_sheet;
+use pricing::sheet_file::{Terms, write_sheet};
 use pricing::{CostSheet, price_side};
 use quantity::{MassUnit, PriceUnit};
 
@@ -35,12 +35,16 @@ pub fn price(file: &Path, form: Form) -> Result<()> {
     let priced = Priced::from_json(&text).with_context(|| file.display().to_string())?;
     let written = match form {
         Form::Table => table::write(&priced),
-        Form::Csv => write_sheet(
-            &priced.catalogue,
-            &priced.sheet,
-            &priced.resolved.shop.board,
-            (priced.mass_unit, priced.price_unit),
-        ),
+        Form::Csv => {
+            let terms = Terms {
+                board: &priced.resolved.shop.board,
+                stock: priced.resolved.deal.stock,
+                mass: priced.mass_unit,
+                price: priced.price_unit,
+                currency: priced.document.currency,
+            };
+            write_sheet(&priced.catalogue, &priced.sheet, &terms)
+        }
         Form::Json => json_sheet::write(&priced)?,
     };
     match stdout().write_all(written.as_bytes()) {

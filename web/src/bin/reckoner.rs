@@ -73,12 +73,10 @@ fn start(scope: &DedicatedWorkerGlobalScope, catalogue: Catalogue) {
             if ledger.borrow_mut().take(&text) {
                 return;
             }
-            if let Some(answer) = ledger.borrow_mut().answer(&text) {
-                post(&scope, &JsValue::from_str(&answer));
-                return;
-            }
+            let of_the_scale = ledger.borrow_mut().answer(&text);
             let mut desk = desk.borrow_mut();
-            let at_once = wire::file(desk.catalogue(), &text)
+            let at_once = of_the_scale
+                .or_else(|| wire::file(desk.catalogue(), &text))
                 .or_else(|| wire::told(desk.catalogue(), &text))
                 .or_else(|| wire::worked_out(desk.catalogue(), &text))
                 .or_else(|| wire::board_file(desk.catalogue(), &text))
@@ -88,7 +86,7 @@ fn start(scope: &DedicatedWorkerGlobalScope, catalogue: Catalogue) {
                 .or_else(|| wire::kept(&text, ledger.borrow().all_kept()))
                 .or_else(|| wire::opened(desk.catalogue(), &text));
             if let Some(answer) = at_once {
-                post(&scope, &JsValue::from_str(&answer));
+                post(&scope, &JsValue::from_str(&wire::marked(answer)));
                 return;
             }
             let Some(request) = wire::read_request(desk.catalogue(), &text) else {

@@ -9,7 +9,7 @@ use crate::sides::{ordinary, page_with};
 /// A link to all of the sample's side, as one shop makes it.
 fn link(catalogue: &Catalogue) -> String {
     let all = wire::scopes().len() - 1;
-    let request = wire::share_request(&sample().to_text(), all, "https://example.org/");
+    let request = wire::share_request(&sample().to_text(), 1, all, "https://example.org/");
     let answer = wire::share(catalogue, &request).expect("a link");
     let (_, text) = answer.split_once('#').expect("an address");
     text.lines().next().expect("a line").to_owned()

@@ -15,10 +15,14 @@ pub(super) fn price(columns: &[(&str, PriceUnit, &str)]) -> Result<UnitPrice, St
             filled.push((column, unit, number));
         }
     }
+    // A spreadsheet that saves the file again cuts long numbers to what it shows: the
+    // one with the fewest decimals is the one that was typed.
     let could_be_typed = |(_, _, number): &&(_, _, Decimal)| number.scale() <= typed::MOST_PLACES;
-    let Some(&(column, unit, number)) =
-        filled.iter().find(could_be_typed).or_else(|| filled.last())
-    else {
+    let shortest = filled
+        .iter()
+        .filter(could_be_typed)
+        .min_by_key(|(_, _, number)| number.scale());
+    let Some(&(column, unit, number)) = shortest.or_else(|| filled.last()) else {
         return Err(say!(
             "There is no price: fill one of {columns}, or leave the line out.",
             PRICES.map(|(column, _)| column).join(", ")
@@ -52,18 +56,19 @@ pub(super) fn price(columns: &[(&str, PriceUnit, &str)]) -> Result<UnitPrice, St
     Ok(price)
 }
 
-/// A number in a cell: plain digits of any length, or what any field takes;
-/// below zero with a sign in front.
+/// A number in a cell: plain digits of any length with a point or a comma for the
+/// decimals, or what any field takes; below zero with a sign in front.
 fn number(text: &str) -> Result<Decimal, String> {
     let (digits, is_negative) = match text.strip_prefix(['-', '\u{2212}']) {
         Some(digits) => (digits.trim_start(), true),
         None => (text, false),
     };
-    let is_plain = digits.starts_with(|c: char| c.is_ascii_digit())
-        && digits
-            .bytes()
-            .all(|byte| byte.is_ascii_digit() || byte == b'.');
-    let number = match Decimal::from_str_exact(digits) {
+    let (whole, decimals) = digits.split_once(['.', ',']).unwrap_or((digits, "0"));
+    let is_plain = [whole, decimals].iter().all(|digits| {
+        let is_digit = |byte: u8| byte.is_ascii_digit();
+        !digits.is_empty() && digits.bytes().all(is_digit)
+    });
+    let number = match Decimal::from_str_exact(&digits.replace(',', ".")) {
         Ok(number) if is_plain => number,
         _ => typed::money(digits)
             .map_err(|error| error.to_string())?

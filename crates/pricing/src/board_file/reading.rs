@@ -6,11 +6,11 @@ use std::collections::BTreeMap;
 use wording::{say, text};
 
 use carcass::{Catalogue, Kind, ProductId};
-use quantity::UnitPrice;
+use quantity::{Currency, UnitPrice};
 
 use super::line_count::LineCount;
 use super::price_cells::price;
-use super::{COLUMNS, DATE, NAME, OWN, PRICES, PRODUCT};
+use super::{COLUMNS, CURRENCY, DATE, NAME, OWN, PRICES, PRODUCT};
 use crate::calendar_date::CalendarDate;
 use crate::shop::PriceBoard;
 use crate::spreadsheet_text::without_guard;
@@ -49,6 +49,8 @@ pub struct ReadBoard {
     pub samples: Vec<ProductId>,
     /// The day of the board: the earliest that any line gives.
     pub date: Option<CalendarDate>,
+    /// The currency of its prices, where the header names one.
+    pub currency: Option<Currency>,
 }
 
 impl ReadBoard {
@@ -67,7 +69,8 @@ impl ReadBoard {
 /// Reads a board from the bytes of a file.
 ///
 /// The header is required and names the columns in any order: `product`, at
-/// least one of the three prices, and `name`, `date` and `own` where wanted.
+/// least one of the three prices, with the code of their currency where it is known,
+/// and `name`, `date` and `own` where wanted.
 /// Fields are parted by commas, semicolons or tabs, whichever the header uses.
 /// A line marked as not own whose price is not the sample's was edited and is
 /// taken as own.
@@ -110,7 +113,10 @@ pub fn read_board(catalogue: &Catalogue, file: &[u8]) -> Result<ReadBoard, Vec<F
         }
         let line = line_count.at(record.position().map_or(0, csv::Position::byte));
         let read = match &columns {
-            None => Columns::named_by(&record).map(|named| columns = Some(named)),
+            None => Columns::named_by(&record).map(|(named, currency)| {
+                columns = Some(named);
+                lines.board.currency = currency;
+            }),
             Some(columns) => lines.read(line, &record, columns),
         };
         if let Err(message) = read {
@@ -162,10 +168,23 @@ fn separator(text: &str) -> u8 {
 struct Columns(Vec<&'static str>);
 
 impl Columns {
-    fn named_by(header: &csv::StringRecord) -> Result<Self, String> {
+    /// With the currency that the price columns name.
+    fn named_by(header: &csv::StringRecord) -> Result<(Self, Option<Currency>), String> {
         let mut columns: Vec<&'static str> = Vec::new();
+        let mut currency = None;
         for field in header {
-            let name = without_guard(field).to_lowercase();
+            let (name, named) = parted(without_guard(field));
+            if let (Some(before), Some(named)) = (currency, named)
+                && before != named
+            {
+                return Err(say!(
+                    "The columns name two currencies, {first} and {second}: a board has one for all of its prices.",
+                    before,
+                    named
+                ));
+            }
+            currency = currency.or(named);
+            let name = name.to_lowercase();
             let Some(column) = COLUMNS.into_iter().find(|column| *column == name) else {
                 return Err(say!(
                     "“{field}” is not a column: the first line names the columns, of {columns}.",
@@ -189,7 +208,7 @@ impl Columns {
                 PRICES.map(|(column, _)| column).join(", ")
             ));
         }
-        Ok(Self(columns))
+        Ok((Self(columns), currency))
     }
 
     /// The text of `column`; empty where the file has no such column.
@@ -198,6 +217,18 @@ impl Columns {
         let field = place.and_then(|place| record.get(place));
         without_guard(field.unwrap_or_default()).trim()
     }
+}
+
+/// The name of a price column and the currency that it names.
+fn parted(field: &str) -> (&str, Option<Currency>) {
+    let named = field.split_once(CURRENCY).and_then(|(name, code)| {
+        let code = code.strip_suffix(')')?.parse().ok()?;
+        let is_price = PRICES
+            .iter()
+            .any(|(price, _)| price.eq_ignore_ascii_case(name.trim()));
+        is_price.then_some((name.trim(), Some(code)))
+    });
+    named.unwrap_or((field, None))
 }
 
 /// The lines read so far.
@@ -414,6 +445,33 @@ mod tests {
             "product,name,price_per_kg\nground-beef,'=1+1,12.99\n",
         ] {
             assert_eq!(read(file).expect(file).own, own, "{file}");
+        }
+    }
+
+    #[test]
+    fn the_currency_stands_in_the_header() {
+        let currency = |header: &str| {
+            let cells = header.split(',').skip(1).map(|_| ",1").collect::<String>();
+            read(&format!("{header}\nground-beef{cells}\n")).map(|read| read.currency)
+        };
+        for (header, code) in [
+            ("product,price_per_kg", None),
+            ("product,price_per_kg (CAD)", Some("CAD")),
+            ("product,Price_per_KG (EUR)", Some("EUR")),
+        ] {
+            let code = code.map(|code| code.parse().expect("a currency"));
+            assert_eq!(currency(header), Ok(code), "{header}");
+        }
+        for (header, said) in [
+            (
+                "product,price_per_kg (CAD),price_per_lb (USD)",
+                "two currencies, CAD and USD",
+            ),
+            ("product,price_per_kg (dollars)", "is not a column"),
+            ("product (CAD),price_per_kg", "is not a column"),
+        ] {
+            let faults = currency(header).expect_err(header);
+            assert!(faults[0].contains(said), "{faults:?}");
         }
     }
 

@@ -1,33 +1,41 @@
 //! Writing the board to a file.
 
 use carcass::{Catalogue, Kind};
-use quantity::{Decimal, PriceUnit, Rounding, UnitPrice};
+use quantity::{Currency, Decimal, PriceUnit, Rounding, UnitPrice};
 
-use super::{COLUMNS, PLACES, PRICES};
+use super::{COLUMNS, CURRENCY, PLACES, PRICES};
 use crate::calendar_date::CalendarDate;
 use crate::shop::PriceBoard;
 use crate::spreadsheet_text::guarded;
 
 /// The price in force of every product that has one, in the order of the
-/// catalogue; `date` is the day of the board, where it is known.
+/// catalogue; `date` is the day of the board and `currency` that of its prices, where
+/// they are known.
 pub fn write_board(
     catalogue: &Catalogue,
     board: &PriceBoard,
     date: Option<CalendarDate>,
+    currency: Option<Currency>,
 ) -> String {
     // Memory takes every write, so the way out is never taken.
-    written(catalogue, board, date).unwrap_or_default()
+    written(catalogue, board, date, currency).unwrap_or_default()
 }
 
 fn written(
     catalogue: &Catalogue,
     board: &PriceBoard,
     date: Option<CalendarDate>,
+    currency: Option<Currency>,
 ) -> Option<String> {
     let mut file = csv::WriterBuilder::new()
         .terminator(csv::Terminator::CRLF)
         .from_writer(Vec::new());
-    file.write_record(COLUMNS).ok()?;
+    let is_price = |name: &str| PRICES.iter().any(|(price, _)| *price == name);
+    file.write_record(COLUMNS.map(|name| match currency {
+        Some(currency) if is_price(name) => format!("{name}{CURRENCY}{currency})"),
+        _ => name.to_owned(),
+    }))
+    .ok()?;
     let date = date.map(|date| date.to_string()).unwrap_or_default();
     let sold = catalogue
         .products()
@@ -76,7 +84,7 @@ mod tests {
         let mut board = PriceBoard::default();
         let line = |board: &PriceBoard| {
             let date = "2026-03-09".parse().ok();
-            let file = write_board(&CATALOGUE, board, date);
+            let file = write_board(&CATALOGUE, board, date, None);
             let line = file
                 .split("\r\n")
                 .find(|line| line.starts_with("ground-beef,"));
@@ -110,11 +118,20 @@ mod tests {
 
     #[test]
     fn every_product_that_is_sold_has_a_line() {
-        let file = write_board(&CATALOGUE, &PriceBoard::default(), None);
+        let file = write_board(&CATALOGUE, &PriceBoard::default(), None, None);
         let (header, lines) = file.split_once("\r\n").expect("lines");
         assert_eq!(
             header,
             "product,name,price_per_kg,price_per_100g,price_per_lb,date,own"
+        );
+        let of_a_currency =
+            write_board(&CATALOGUE, &PriceBoard::default(), None, "CAD".parse().ok());
+        assert_eq!(
+            of_a_currency.split_once("\r\n"),
+            Some((
+                "product,name,price_per_kg (CAD),price_per_100g (CAD),price_per_lb (CAD),date,own",
+                lines
+            ))
         );
         let sold = CATALOGUE
             .products()

@@ -1214,6 +1214,31 @@ pub(super) const ROWS: &[Row] = &[
         "«{field}» no es una columna: la primera línea nombra las columnas, de entre {columns}.",
     ],
     [
+        "The columns name two currencies, {first} and {second}: a board has one for all of its prices.",
+        "Les colonnes nomment deux monnaies, {first} et {second} : un tableau en a une pour tous ses prix.",
+        "Las columnas nombran dos monedas, {first} y {second}: una lista tiene una para todos sus precios.",
+    ],
+    [
+        "The prices of this file are in {theirs}, yours are in {own}: nothing is converted.",
+        "Les prix de ce fichier sont en {theirs}, les vôtres en {own} : rien n’est converti.",
+        "Los precios de este archivo están en {theirs}, los suyos en {own}: nada se convierte.",
+    ],
+    [
+        "* A sample, not a price of your own.",
+        "* Un exemple, pas un prix à vous.",
+        "* Un ejemplo, no un precio suyo.",
+    ],
+    [
+        "your own for {own} of {all} parts: {parts}. All others are published.",
+        "les vôtres pour {own} pièces sur {all} : {parts}. Toutes les autres sont publiées.",
+        "propios en {own} de {all} piezas: {parts}. Todos los demás son publicados.",
+    ],
+    [
+        "as published, none of your own",
+        "tels que publiés, aucun des vôtres",
+        "los publicados, ninguno propio",
+    ],
+    [
         "The column “{column}” is there twice: keep one.",
         "La colonne « {column} » y est deux fois : gardez-en une.",
         "La columna «{column}» está dos veces: deje una.",

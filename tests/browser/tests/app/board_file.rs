@@ -119,12 +119,14 @@ fn the_cost_sheet_is_handed_out_as_a_file() {
         let catalogue = carcass::Catalogue::published()?;
         let plan = side.document().resolve(&catalogue)?;
         let sheet = pricing::price_side(&catalogue, &plan.deal, &plan.plan, &plan.shop)?;
-        let units = (
-            quantity::MassUnit::Kilogram,
-            quantity::PriceUnit::PerKilogram,
-        );
-        let expected =
-            pricing::sheet_file::write_sheet(&catalogue, &sheet, &plan.shop.board, units);
+        let terms = pricing::sheet_file::Terms {
+            board: &plan.shop.board,
+            stock: plan.deal.stock,
+            mass: quantity::MassUnit::Kilogram,
+            price: quantity::PriceUnit::PerKilogram,
+            currency: "USD".parse().ok(),
+        };
+        let expected = pricing::sheet_file::write_sheet(&catalogue, &sheet, &terms);
         ensure!(file == expected, "{file}");
         Ok(())
     });
