@@ -3,6 +3,7 @@
 
 use anyhow::{Result, ensure};
 use browser_tests::{Page, Place, Screen, Side, visit};
+use thirtyfour::By;
 
 /// Field, what is typed, and what the note under the field must hold: what was typed, and a way
 /// out.
@@ -192,6 +193,28 @@ fn a_slip_in_a_folded_part_unfolds_it() {
         is_caught(page, "unsold", "100", &["“100”", "4"]).await?;
         page.reload().await?;
         page.shows_what("unsold-note", |text| text.contains("“100”"))
+            .await
+            .map(drop)
+    });
+}
+
+#[test]
+fn what_keeps_a_paper_from_the_printer_is_said_at_its_button() {
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        page.type_over("labour-rate", "dear").await?;
+        page.go_to(Place::Saved).await?;
+        page.tap(By::Css("#print > summary")).await?;
+        page.tap(By::Id("print-0")).await?;
+        page.reads("#print", |said| {
+            said.contains("Nothing can be printed yet. Labour rate: “dear” is not a number")
+        })
+        .await?;
+        // It is gone once something has changed.
+        page.go_to(Place::Side).await?;
+        page.type_over("labour-rate", "27").await?;
+        page.go_to(Place::Saved).await?;
+        page.reads("#print", |said| !said.contains("Nothing can be printed"))
             .await
             .map(drop)
     });

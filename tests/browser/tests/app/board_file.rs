@@ -109,6 +109,59 @@ fn the_board_comes_back_from_its_own_file() {
 }
 
 #[test]
+fn a_board_in_another_currency_says_so_before_it_is_taken_in() {
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        page.go_to(Place::Prices).await?;
+        let file = page.handed_out("save-board").await?;
+        ensure!(file.contains("price_per_kg (USD)"), "{file}");
+        take_in(page, "product,price_per_kg (EUR)\nribeye-steak,75.25\n").await?;
+        page.wait(
+            "a word on the currency",
+            async || said_of_the_file(page).await,
+            |said| {
+                said.contains("in EUR, yours are in USD: nothing is converted")
+                    && said.contains("changes 1 price")
+            },
+        )
+        .await
+        .map(drop)
+    });
+}
+
+#[test]
+fn files_for_spreadsheets_are_marked_as_utf_8() {
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        page.go_to(Place::Prices).await?;
+        page.handed_out("save-sheet").await?;
+        page.run(
+            "const make = URL.createObjectURL;
+                 URL.createObjectURL = (blob) => {
+                     blob.arrayBuffer().then((bytes) => {
+                         window.firstBytes = [...new Uint8Array(bytes).slice(0, 4)];
+                     });
+                     return make.call(URL, blob);
+                 };
+                 document.getElementById('save-sheet').click()",
+            json!([]),
+        )
+        .await?;
+        page.wait(
+            "the bytes of the file",
+            async || {
+                page.run("return window.firstBytes ?? null", json!([]))
+                    .await
+            },
+            // And the first letter of “cut”.
+            |bytes| *bytes == json!([0xef, 0xbb, 0xbf, 0x63]),
+        )
+        .await
+        .map(drop)
+    });
+}
+
+#[test]
 fn the_cost_sheet_is_handed_out_as_a_file() {
     visit(Screen::Phone, async |page| {
         let side = Side::default();

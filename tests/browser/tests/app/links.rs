@@ -146,6 +146,71 @@ fn links_that_are_cut_off_or_hostile_are_refused_in_a_sentence() {
 }
 
 #[test]
+fn no_link_is_made_of_a_field_that_cannot_be_read() {
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        link(page, "3").await?;
+        page.go_to(Place::Side).await?;
+        page.type_over("target-margin", "100").await?;
+        page.go_to(Place::Saved).await?;
+        page.reads("#share", |said| {
+            said.contains("No link can be made of this yet. Target margin: “100” is 100 % or more")
+        })
+        .await?;
+        let link = page
+            .run(
+                "return document.querySelector('#share-link, #copy-link, #share .code') === null",
+                json!([]),
+            )
+            .await?;
+        ensure!(link == json!(true), "a link beside the refusal");
+        // The plan alone has nothing wrong with it.
+        page.choose(By::Id("share-scope"), "0").await?;
+        page.reads("#share", |said| !said.contains("No link can be made"))
+            .await
+            .map(drop)
+    });
+}
+
+#[test]
+fn a_link_to_what_went_in_before_is_out_of_reach() {
+    if !needs(&[Feature::ScriptBeforeLoad]) {
+        return;
+    }
+    Visit {
+        screen: Screen::Phone,
+        before: Some(
+            "const post = Worker.prototype.postMessage;
+             Worker.prototype.postMessage = function (message, ...rest) {
+                 if (window.isBusy && String(message).startsWith('share\\n')) return;
+                 post.call(this, message, ...rest);
+             }",
+        ),
+    }
+    .and(async |page| {
+        page.enter(&Side::default()).await?;
+        link(page, "3").await?;
+        // As a worker that has something else to do answers later.
+        page.run("window.isBusy = true", json!([])).await?;
+        page.choose(By::Id("share-scope"), "0").await?;
+        page.wait(
+            "the old link out of reach",
+            async || {
+                page.run(
+                    "return ['share-link', 'copy-link'].some((id) => document.getElementById(id)
+                         ?.checkVisibility({ visibilityProperty: true }))",
+                    json!([]),
+                )
+                .await
+            },
+            |in_reach| *in_reach == json!(false),
+        )
+        .await
+        .map(drop)
+    });
+}
+
+#[test]
 fn a_second_phone_reads_the_code_off_the_screen() {
     visit(Screen::Phone, async |page| {
         page.enter(&Side::default()).await?;
