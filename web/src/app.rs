@@ -170,7 +170,7 @@ fn Counter(props: &CounterProps) -> Html {
             _ if !(is_open || is_wide || is_whole) => Html::default(),
             Place::Side => html! {
                 <Side data={state.data.clone()} draft={state.draft.clone()} faults={state.faults.clone()}
-                    figures={state.figures.clone()} dispatch={dispatch.clone()} />
+                    figures={state.figures.clone()} shelf={Rc::clone(&shelf.shelf)} dispatch={dispatch.clone()} />
             },
             Place::Cuts => html! {
                 <Cuts data={state.data.clone()} figures={state.figures.clone()}

@@ -204,23 +204,25 @@ impl File {
 /// The first line of a request for a file and of what answers it.
 const FILE: &str = "file";
 
-/// Writes a request for a file.
-pub fn file_request(file: File, draft: &str) -> String {
-    format!("{FILE}\n{draft}\n{}", file.id())
+/// Writes a request for a file; `name` is what the plan is called, where it has a
+/// name.
+pub fn file_request(file: File, draft: &str, name: &str) -> String {
+    format!("{FILE}\n{draft}\n{}\n{name}", file.id())
 }
 
 /// The answer to a request for a file: after the first line its name, its media
 /// type, and from then on the file. `None` where it is no such request, or its
 /// draft cannot be read as a plan.
 pub fn file(catalogue: &Catalogue, request: &str) -> Option<String> {
-    let mut lines = request.splitn(3, '\n');
+    let mut lines = request.splitn(4, '\n');
     if lines.next()? != FILE {
         return None;
     }
     let draft = Draft::of_text(lines.next()?)?;
     let wanted = lines.next()?;
     let wanted = File::ALL.into_iter().find(|file| file.id() == wanted)?;
-    let document = reading::read(&draft, catalogue).ok()?;
+    let mut document = reading::read(&draft, catalogue).ok()?;
+    lines.next()?.clone_into(&mut document.name);
     let (name, media_type, content) = match wanted {
         File::Plan => ("side.json", "application/json", document.to_json().ok()?),
         File::Board => {
@@ -842,7 +844,7 @@ mod tests {
         draft.fill_in_sample();
         draft.currency = "CAD".parse().ok();
         let handed_out = |wanted| {
-            let request = file_request(wanted, &draft.to_text());
+            let request = file_request(wanted, &draft.to_text(), "Hill farm");
             marked(file(&catalogue, &request).expect("a file"))
         };
         let board = handed_out(File::Board);

@@ -248,7 +248,7 @@ fn what_nobody_here_knows_is_refused() {
             (
                 "Way of cutting",
                 change(&|draft, _| {
-                    drop(draft.ways.insert(other_way.0.clone(), other_way.1.clone()))
+                    drop(draft.ways.insert(other_way.0.clone(), other_way.1.clone()));
                 }),
             ),
             (

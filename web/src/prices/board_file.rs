@@ -36,7 +36,7 @@ pub fn BoardFile(props: &BoardFileProps) -> Html {
     let hand_out = |file| {
         let draft = Rc::clone(&props.figures.draft);
         Callback::from(move |_: MouseEvent| {
-            reckoner::ask(&wire::file_request(file, &draft.to_text()));
+            reckoner::ask(&wire::file_request(file, &draft.to_text(), ""));
         })
     };
     let chosen = {

@@ -10,6 +10,7 @@ use std::rc::Rc;
 use wording::{key, say, text};
 
 use quantity::Rounding;
+use shelf::Shelf;
 use yew::prelude::*;
 
 use crate::element::{all, button, element};
@@ -33,6 +34,8 @@ pub struct SideProps {
     pub faults: Rc<Faults>,
     /// The last figures that could be worked out.
     pub figures: Option<Figures>,
+    /// Plans saved by name.
+    pub shelf: Rc<Shelf>,
     /// Where events go.
     pub dispatch: Callback<Action>,
 }
@@ -57,7 +60,10 @@ pub fn Side(props: &SideProps) -> Html {
         <MoreFields draft={props.draft.clone()} faults={props.faults.clone()}
             expected={expected_yield(props)} dispatch={props.dispatch.clone()} />
     };
-    let save = props.figures.as_ref().map(save_as_file);
+    let save = props
+        .figures
+        .as_ref()
+        .map(|figures| save_as_file(figures, &props.shelf));
     let stay = Callback::from(|event: SubmitEvent| event.prevent_default());
     all(vec![
         element("div")
