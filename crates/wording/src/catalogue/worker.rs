@@ -831,7 +831,7 @@ pub(super) const ROWS: &[Row] = &[
     ],
     [
         "{kind}: this version of the app does not know what is named there. A newer one may: reload the page to get it.",
-        "{kind} : cette version de l’application ne connaît pas ce qui y est nommé. Une plus récente peut-être : rechargez la page pour l’obtenir.",
+        "{kind} : cette version de l’application ne connaît pas ce qui y est nommé. Une plus récente peut-être : rechargez la page pour l’obtenir.",
         "{kind}: esta versión de la aplicación no conoce lo que se nombra ahí. Una más nueva quizá sí: recargue la página para obtenerla.",
     ],
     [
@@ -1215,12 +1215,12 @@ pub(super) const ROWS: &[Row] = &[
     ],
     [
         "The columns name two currencies, {first} and {second}: a board has one for all of its prices.",
-        "Les colonnes nomment deux monnaies, {first} et {second} : un tableau en a une pour tous ses prix.",
+        "Les colonnes nomment deux monnaies, {first} et {second} : un tableau en a une pour tous ses prix.",
         "Las columnas nombran dos monedas, {first} y {second}: una lista tiene una para todos sus precios.",
     ],
     [
         "The prices of this file are in {theirs}, yours are in {own}: nothing is converted.",
-        "Les prix de ce fichier sont en {theirs}, les vôtres en {own} : rien n’est converti.",
+        "Les prix de ce fichier sont en {theirs}, les vôtres en {own} : rien n’est converti.",
         "Los precios de este archivo están en {theirs}, los suyos en {own}: nada se convierte.",
     ],
     [
@@ -1230,7 +1230,7 @@ pub(super) const ROWS: &[Row] = &[
     ],
     [
         "your own for {own} of {all} parts: {parts}. All others are published.",
-        "les vôtres pour {own} pièces sur {all} : {parts}. Toutes les autres sont publiées.",
+        "les vôtres pour {own} pièces sur {all} : {parts}. Toutes les autres sont publiées.",
         "propios en {own} de {all} piezas: {parts}. Todos los demás son publicados.",
     ],
     [
