@@ -67,7 +67,10 @@ pub fn open(text: &str) {
 
 /// What was opened is handed on: there is a link, and whoever gets it is offered it.
 fn hand_on(merged: &Draft, scope: Scope) {
-    let scope = Scope::ALL.iter().position(|it| *it == scope).expect("a scope");
+    let scope = Scope::ALL
+        .iter()
+        .position(|it| *it == scope)
+        .expect("a scope");
     let request = wire::share_request(&merged.to_text(), 1, scope, "");
     let answer = wire::share(&CATALOGUE, &request).expect("a request");
     let (_, rest) = answer.split_once('\n').expect("lines");
