@@ -82,12 +82,14 @@ pub(crate) fn add(
         return Ok(());
     };
     let name = weighed_entry(catalogue, line);
-    let (gross, unit) = reading(visit.entries.text(&name), unit(visit))
-        .map_err(|why| Refusal::at(name.as_str(), why))?;
+    // The tare is in the unit that its field shows, whatever is typed with a reading.
+    let shown = unit(visit);
+    let (gross, unit) =
+        reading(visit.entries.text(&name), shown).map_err(|why| Refusal::at(name.as_str(), why))?;
     let tare = match visit.entries.text(TARE) {
         "" => Decimal::ZERO,
         text => {
-            let (tare, tare_unit) = reading(text, unit).map_err(|why| Refusal::at(TARE, why))?;
+            let (tare, tare_unit) = reading(text, shown).map_err(|why| Refusal::at(TARE, why))?;
             if tare_unit == unit {
                 tare
             } else {

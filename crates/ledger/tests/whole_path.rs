@@ -205,6 +205,23 @@ fn a_weight_in_the_wrong_unit_is_found_and_put_right() {
 }
 
 #[test]
+fn the_first_tray_of_a_heavy_line_is_not_called_a_slip() {
+    let mut page = Page::new();
+    page.press("begin");
+    page.type_into("at.scale.unit", "lb");
+    let heaviest = lines(&published())
+        .into_iter()
+        .max_by_key(|(_, weight)| *weight);
+    let (heaviest, weight) = heaviest.expect("lines");
+    let tray = weight * quantity::Share::from_percent(45.into());
+    let tray = Rounding::HalfEven.to_places(tray.lb(), 2);
+    weigh(&mut page, &heaviest, &tray.to_string());
+    assert!(page.text().contains("weighed once"));
+    assert!(!page.text().contains("typed in"), "{}", page.text());
+    assert!(!page.piece.contains("=data-writes reread "));
+}
+
+#[test]
 fn a_test_can_be_left_out_and_deleted() {
     let mut page = Page::new();
     page.press("begin");
@@ -250,6 +267,38 @@ fn what_cannot_be_read_is_refused_at_its_field_and_stays_typed() {
     page.press("accept");
     assert!(page.store.contains_key("bench"), "a day that is none");
     assert!(page.text().contains("year-month-day"), "{}", page.text());
+}
+
+#[test]
+fn the_tare_is_in_the_unit_of_its_field_whatever_unit_is_typed_with_a_reading() {
+    let mut page = Page::new();
+    page.press("begin");
+    let (product, _) = lines(&published()).swap_remove(0);
+    page.type_into("scale.tare", "0.5");
+    weigh(&mut page, &product, "10 lb");
+    // 10 lb less half a kilogram, in a table of exact pounds: 4.53592 − 0.5.
+    assert!(
+        page.text().contains("4.04 kg, weighed once"),
+        "{}",
+        page.text()
+    );
+    page.press("undo");
+    page.type_into("scale.tare", "8 oz");
+    weigh(&mut page, &product, "10 lb");
+    assert!(
+        page.text().contains("4.31 kg, weighed once"),
+        "{}",
+        page.text()
+    );
+    page.press("undo");
+    page.type_into("at.scale.unit", "lb");
+    page.type_into("scale.tare", "1");
+    weigh(&mut page, &product, "5 kg");
+    assert!(
+        page.text().contains("10.02 lb, weighed once"),
+        "{}",
+        page.text()
+    );
 }
 
 #[test]
