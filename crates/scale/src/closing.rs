@@ -20,7 +20,7 @@ pub const USUAL_TOLERANCE: Share = Share::from_fraction(Decimal::from_parts(1, 0
 
 /// Beyond it no weight is lost by hanging alone: 2 to 5 % in 24 hours and more
 /// (Univ. of Tennessee Extension PB1822).
-const MOST_SHRINK: Share = Share::from_fraction(Decimal::from_parts(5, 0, 0, false, 2));
+pub(crate) const MOST_SHRINK: Share = Share::from_fraction(Decimal::from_parts(5, 0, 0, false, 2));
 
 /// A tray that could be the missing one weighs, by the plan, within this share
 /// of what is missing. An estimate: cuts differ from the plan by some 10 %, and

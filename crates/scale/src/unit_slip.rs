@@ -18,12 +18,37 @@
 //! it fits its own plan clearly better so, and losses never are: the gap that a
 //! lost tray leaves is no slip of another, and saw dust follows no plan.
 //!
-//! The figures are estimates; what they find on simulated sides is counted
-//! in a test.
+//! While a side is being weighed most of it is missing, and the first of several
+//! trays weighs less than its line. What is planned of all that was not on the
+//! scale yet is therefore no surprise, and a line is only taken to be too light
+//! where the side is then all but accounted for: no more of it is missing than
+//! hanging loses, losses that were not weighed aside. A line that is too heavy is
+//! told at any time.
+//!
+//! The figures are estimates. What they find on simulated sides of 180 kg that
+//! stray from the plan as published sides do and by 10 % of each cut for the
+//! shop, three hundred typed in each unit, none lighter than 300 g slipped:
+//!
+//! | | typed in kg | typed in lb |
+//! |---|---|---|
+//! | a line slipped that moves the side beyond 1 % | found 167 of 176 | 106 of 109 |
+//! | a line slipped that moves it less | 89 of 124 | 140 of 191 |
+//! | another line blamed beside or instead | 0 of 300 | 0 of 300 |
+//! | the whole side in the other unit | found 300 of 300 | 300 of 300 |
+//! | nothing slipped | false alarms 0 of 300 | 0 of 300 |
+//! | nothing slipped, a line never weighed | 0 of 300 | 0 of 300 |
+//! | nothing slipped, looked at after every tray | 0 of 904 | 1 of 904 |
+//! | the same, first trays of all lines before second ones | 0 of 904 | 123 of 904 |
+//!
+//! In the last row all that is missing near the end is a second tray of a few heavy
+//! lines, which nothing tells from a first one that was read too light. Of a line of
+//! several trays the one that slipped is found, and no other, in 97 of 100 sides.
 
 use carcass::{Breakdown, Catalogue, Kind};
 use quantity::{Decimal, Mass, MassUnit, Share};
 
+use crate::closing::MOST_SHRINK;
+use crate::composition::products;
 use crate::divided::{Pieces, lines_of};
 use crate::learning::float;
 use crate::weighing::{Line, WeighIn};
@@ -66,34 +91,12 @@ pub fn unit_slips(
     tolerance: Share,
 ) -> Vec<UnitSlip> {
     let state = State::of(catalogue, breakdown, weigh_in, chilled, tolerance);
-    let candidates = state.candidates();
-    let mut found: Vec<&[usize]> = Vec::new();
-    let mut cost = state.cost(&found);
-    // Each round finds a slip more, and there are no more than weighings.
-    for _ in 0..weigh_in.weighings().len() {
-        let slipped = state.slipped(&found);
-        let next = candidates
-            .iter()
-            .filter(|set| set.iter().all(|place| slipped.get(*place) == Some(&false)))
-            .filter_map(|set| {
-                let mut with = found.clone();
-                with.push(set);
-                let before = state.lines_cost(&slipped);
-                let fits = before - state.lines_cost(&state.slipped(&with)) > CLEARLY;
-                fits.then(|| (state.cost(&with), with))
-            })
-            .min_by(|(one, _), (other, _)| one.total_cmp(other));
-        match next {
-            Some((with_it, with)) if with_it < cost => (cost, found) = (with_it, with),
-            _ => break,
-        }
-        while let Some((without_it, without)) = state.without_one(&found)
-            && without_it < cost
-        {
-            (cost, found) = (without_it, without);
-        }
-    }
-    let slipped = state.slipped(&found);
+    let slipped = state.search(|_| true);
+    let slipped = if state.is_accounted_for(&slipped) || state.are_lighter(&slipped) {
+        slipped
+    } else {
+        state.search(Weighed::would_be_lighter)
+    };
     state.told(&slipped)
 }
 
@@ -108,6 +111,13 @@ struct Weighed {
     meant: Option<(MassUnit, Mass)>,
 }
 
+impl Weighed {
+    /// Whether it would weigh less in the unit that it was not typed in.
+    fn would_be_lighter(&self) -> bool {
+        self.meant.is_some_and(|(_, meant)| meant < self.weight)
+    }
+}
+
 struct OneLine {
     line: Line,
     planned: Mass,
@@ -119,6 +129,10 @@ struct State {
     lines: Vec<OneLine>,
     chilled: f64,
     balance_spread: f64,
+    /// So much of the side may be on no scale when all of it was weighed.
+    may_be_lost: f64,
+    /// What is planned of all that was not on the scale yet.
+    to_come: f64,
 }
 
 /// By how much less surprising its line must become for a slip to be supposed:
@@ -173,21 +187,80 @@ impl State {
                 })
             })
             .collect();
+        let not_weighed = |losses_alone: bool| -> Mass {
+            products(breakdown)
+                .filter(|(_, product, _)| {
+                    let is_meant = !losses_alone || catalogue[*product].kind == Kind::Loss;
+                    is_meant && all.iter().all(|(line, _)| line.product != *product)
+                })
+                .map(|(_, _, node)| node.weight)
+                .sum()
+        };
+        let may_be_lost = chilled * tolerance.max(MOST_SHRINK) + not_weighed(true);
+        let to_come = not_weighed(false);
         let chilled = float(chilled.kg());
         Self {
             weighings,
             lines,
             chilled,
             balance_spread: (float(tolerance.fraction()) * chilled / 2.0).max(1e-3),
+            may_be_lost: float(may_be_lost.kg()),
+            to_come: float(to_come.kg()),
         }
     }
 
+    /// Which weighings have slipped, as far as `may` lets them.
+    fn search(&self, may: impl Fn(&Weighed) -> bool) -> Vec<bool> {
+        let candidates = self.candidates(may);
+        let mut found: Vec<&[usize]> = Vec::new();
+        let mut cost = self.cost(&found);
+        // Each round finds a slip more, and there are no more than weighings.
+        for _ in 0..self.weighings.len() {
+            let slipped = self.slipped(&found);
+            let next = candidates
+                .iter()
+                .filter(|set| set.iter().all(|place| slipped.get(*place) == Some(&false)))
+                .filter_map(|set| {
+                    let mut with = found.clone();
+                    with.push(set);
+                    let before = self.lines_cost(&slipped);
+                    let fits = before - self.lines_cost(&self.slipped(&with)) > CLEARLY;
+                    fits.then(|| (self.cost(&with), with))
+                })
+                .min_by(|(one, _), (other, _)| one.total_cmp(other));
+            match next {
+                Some((with_it, with)) if with_it < cost => (cost, found) = (with_it, with),
+                _ => break,
+            }
+            while let Some((without_it, without)) = self.without_one(&found)
+                && without_it < cost
+            {
+                (cost, found) = (without_it, without);
+            }
+        }
+        self.slipped(&found)
+    }
+
+    /// Whether what is missing then can be taken for a loss, so that no more
+    /// trays are to come.
+    fn is_accounted_for(&self, slipped: &[bool]) -> bool {
+        let total: Mass = self.weights(slipped).into_iter().sum();
+        self.chilled - float(total.kg()) <= self.may_be_lost
+    }
+
+    /// Whether all that has slipped would be lighter.
+    fn are_lighter(&self, slipped: &[bool]) -> bool {
+        let all = self.weighings.iter().zip(slipped);
+        all.filter(|(_, slipped)| **slipped)
+            .all(|(weighed, _)| weighed.would_be_lighter())
+    }
+
     /// Sets of weighings that may have slipped together.
-    fn candidates(&self) -> Vec<Vec<usize>> {
+    fn candidates(&self, may: impl Fn(&Weighed) -> bool) -> Vec<Vec<usize>> {
         let of = |is_it: &dyn Fn(&Weighed) -> bool| -> Vec<usize> {
             let weighings = self.weighings.iter().enumerate();
             weighings
-                .filter(|(_, weighed)| weighed.meant.is_some() && is_it(weighed))
+                .filter(|(_, weighed)| weighed.meant.is_some() && may(weighed) && is_it(weighed))
                 .map(|(place, _)| place)
                 .collect()
         };
@@ -250,8 +323,10 @@ impl State {
         let slipped = self.slipped(sets);
         let total: Mass = self.weights(&slipped).into_iter().sum();
         let missing = self.chilled - float(total.kg());
+        // What is planned of the rest is no surprise while it is missing.
+        let unexpected = missing - missing.clamp(0.0, self.to_come);
         let supposed = sets.iter().map(|_| PRICE).sum::<f64>();
-        self.lines_cost(&slipped) + surprise(missing / self.balance_spread) + supposed
+        self.lines_cost(&slipped) + surprise(unexpected / self.balance_spread) + supposed
     }
 
     /// The sets without the one that is needed least.
@@ -315,7 +390,6 @@ mod tests {
 
     use super::*;
     use crate::any_side::{CATALOGUE, grams, simulated};
-    use crate::composition::products;
     use crate::weighing::{Weighing, planned_lines};
 
     /// A side of a shop that cuts every line off the plan by some percent, its
@@ -452,20 +526,81 @@ mod tests {
                 all += u32::from(lines.len() + losses == weighed.len());
             }
             let [[beyond, of_beyond], [within, of_within]] = slips;
-            println!(
-                "typed in {}: of {sides} sides {alarms} false alarms on sound ones, {lost_line} on \
-                 sides with a lost line; of one slipped line {beyond} of {of_beyond} found that \
-                 move the side beyond 1 %, {within} of {of_within} that do not, another line \
-                 blamed {wrong} times; {all} of sides weighed wholly in the other unit",
-                typed.symbol()
-            );
-            assert!(alarms <= 3, "{alarms}"); // 1 %
-            assert!(lost_line <= 12, "{lost_line}"); // 4 %
-            assert!(beyond * 100 >= of_beyond * 93, "{beyond} of {of_beyond}");
-            assert!(within * 100 >= of_within * 60, "{within} of {of_within}");
-            assert!(wrong <= 15, "{wrong}"); // 5 %
-            assert!(all >= 297, "{all}"); // 99 %
+            // As the head of this file states them.
+            let [beyond_stated, within_stated] = match typed {
+                MassUnit::Kilogram => [[167, 176], [89, 124]],
+                _ => [[106, 109], [140, 191]],
+            };
+            assert_eq!([of_beyond, of_within], [beyond_stated[1], within_stated[1]]);
+            let unit = typed.symbol();
+            assert!(beyond >= beyond_stated[0], "{unit}: {beyond}");
+            assert!(within >= within_stated[0], "{unit}: {within}");
+            assert_eq!(all, 300, "{unit}");
+            assert_eq!([alarms, lost_line, wrong], [0, 0, 0], "{unit}");
         }
+    }
+
+    /// The weigh-in as it stood after each of its weighings, and all of them with
+    /// the first tray of every line before any second one.
+    fn under_way(whole: &WeighIn) -> [Vec<WeighIn>; 2] {
+        let mut tray = std::collections::BTreeMap::new();
+        let mut by_tray: Vec<(usize, (Line, Weighing))> = whole
+            .weighings()
+            .iter()
+            .map(|weighed| {
+                let tray: &mut usize = tray.entry(weighed.0).or_default();
+                *tray += 1;
+                (*tray, *weighed)
+            })
+            .collect();
+        by_tray.sort_by_key(|(tray, _)| *tray);
+        let by_tray: Vec<(Line, Weighing)> = by_tray.into_iter().map(|(_, it)| it).collect();
+        [whole.weighings(), &by_tray].map(|order| {
+            let mut so_far = WeighIn::default();
+            let after = order.iter().map(|(line, weighing)| {
+                so_far.add(*line, *weighing).expect("room");
+                so_far.clone()
+            });
+            after.collect()
+        })
+    }
+
+    #[test]
+    fn what_is_yet_to_come_is_no_slip() {
+        let side = side();
+        for (typed, stated) in [(MassUnit::Kilogram, [0, 0]), (MassUnit::Pound, [1, 123])] {
+            let (mut alarms, mut looks) = ([0, 0], [0, 0]);
+            for index in 0..20 {
+                let weighed = weighed(index, &side, 0.1);
+                let sound = weigh_in(&weighed, typed, |_, _| false);
+                for (order, all) in under_way(&sound).into_iter().enumerate() {
+                    looks[order] += all.len();
+                    let told = all.iter().filter(|so_far| !found(&side, so_far).is_empty());
+                    alarms[order] += told.count();
+                }
+            }
+            // As the head of this file states them.
+            assert_eq!(looks, [904, 904]);
+            let as_stated = (0..2).all(|order| alarms[order] <= stated[order]);
+            assert!(as_stated, "{}: {alarms:?}", typed.symbol());
+        }
+    }
+
+    /// The first tray of a heavy line on a scale that shows pounds, told as it is.
+    #[test]
+    fn the_first_tray_of_a_heavy_line_is_no_slip() {
+        let side = side();
+        let lines = planned_lines(&CATALOGUE, &side);
+        let heaviest = lines.iter().max_by_key(|line| line.weight).expect("lines");
+        let line = Line {
+            product: heaviest.product,
+            way: None,
+        };
+        let mut so_far = WeighIn::default();
+        let tray = Weighing::new(Decimal::from(33), MassUnit::Pound, Decimal::ZERO);
+        so_far.add(line, tray.expect("a reading")).expect("room");
+        assert!(heaviest.weight > Mass::from_kg(Decimal::from(33)));
+        assert_eq!(found(&side, &so_far), []);
     }
 
     #[test]
@@ -489,7 +624,6 @@ mod tests {
             let slips = found(&side, &one);
             hits += u32::from(matches!(slips[..], [slip] if slip.weighing == Some(place)));
         }
-        println!("{hits} of {tried} single trays found and no other");
-        assert!(tried >= 90 && hits * 10 >= tried * 9, "{hits} of {tried}");
+        assert!(tried == 100 && hits >= 97, "{hits} of {tried}");
     }
 }
