@@ -28,11 +28,7 @@ fn sides(catalogue: &Catalogue) -> BTreeMap<String, String> {
             let factor = Decimal::try_from(1.0 + 0.08 * deviate).unwrap_or(Decimal::ONE);
             Mass::from_kg((node.weight.kg() * factor.max(Decimal::ZERO)).round_dp(3))
         });
-        let weights = ClosedWeights {
-            pieces: weights.collect(),
-            unexplained: Mass::ZERO,
-            was_accepted: false,
-        };
+        let weights = ClosedWeights::all_found(weights.collect());
         let tag = Tag {
             lot: format!("L{draw}"),
             supplier: format!("Invented {}", draw % 7),

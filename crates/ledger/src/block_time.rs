@@ -4,6 +4,7 @@ use advice::Question;
 use advice::steps::Steps;
 use carcass::{Catalogue, WayId, What};
 use quantity::{Minutes, typed};
+use scale::Spent;
 use wording::{say, text};
 
 use crate::bench::Bench;
@@ -41,6 +42,48 @@ fn minutes_said(minutes: Minutes) -> String {
     format!("{} min", notation::minutes(minutes))
 }
 
+/// The timers that run, each with its way and its minutes so far.
+fn running(visit: &Visit, bench: &Bench) -> Vec<(WayId, Minutes)> {
+    let times = bench.weigh_in.times().iter();
+    times
+        .filter(|(_, spent)| matches!(spent, Spent::Timed { to: None, .. }))
+        .map(|(way, spent)| (*way, spent.minutes(visit.now)))
+        .collect()
+}
+
+/// That more than one timer runs.
+fn several_run(count: usize, steps: &mut Steps) {
+    if count > 1 {
+        let said = say!(
+            "{count} timers run at once: the time of each counts in full.",
+            count
+        );
+        note(steps, &said);
+    } else {
+        steps.nothing();
+    }
+}
+
+/// The timers that would be stopped by closing the side.
+pub(crate) fn still_running(
+    visit: &Visit,
+    bench: &Bench,
+    catalogue: &Catalogue,
+    steps: &mut Steps,
+) {
+    let running = running(visit, bench);
+    for (way, minutes) in &running {
+        let part = &catalogue[catalogue[*way].part].name;
+        let said = say!(
+            "The timer of {part} still runs: closing stops it, now at {minutes} min.",
+            part,
+            notation::minutes(*minutes)
+        );
+        note(steps, &said);
+    }
+    several_run(running.len(), steps);
+}
+
 /// The time of every part.
 pub(crate) fn written(visit: &Visit, bench: &Bench, question: &Question, steps: &mut Steps) {
     let catalogue = question.case.catalogue;
@@ -58,6 +101,7 @@ pub(crate) fn written(visit: &Visit, bench: &Bench, question: &Question, steps: 
             steps,
             text!("A part without minutes keeps those of the plan."),
         );
+        several_run(running(visit, bench).len(), steps);
         steps.element("ul", &[("class", "times")], |steps| {
             for way in ways {
                 time_of(visit, bench, catalogue, way, steps);

@@ -4,15 +4,17 @@
 use advice::Question;
 use advice::steps::Steps;
 use carcass::Catalogue;
-use notation::{mass_with_unit, percent};
+use notation::{Units, mass_with_unit, percent};
 use quantity::{Mass, MassUnit, Share, typed};
 use scale::{
-    Cause, ClosedTest, Closing, KeptMoney, Outcome as Came, Planned, Unexplained, UnitSlip,
+    Cause, ClosedTest, Closing, KeptMoney, NotClosed, Outcome as Came, Planned, Unexplained,
+    UnitSlip,
 };
 use wording::{say, text};
 
 use crate::bench::Bench;
-use crate::controls::{Field, Takes, button, field, heading, note, trouble};
+use crate::block_time;
+use crate::controls::{Field, Takes, button, field_with, heading, note, trouble};
 use crate::ledger::Ledger;
 use crate::paper::{Paper, held, settle};
 use crate::report::SHOWN;
@@ -20,7 +22,7 @@ use crate::tag_form::{self, TAG};
 use crate::view::{VIEW, View};
 use crate::visit::{Done, Outcome, Refusal, Visit};
 use crate::waiting::clear_block;
-use crate::weighing_lines::{WEIGHED, line_text, reading_said};
+use crate::weighing_lines::{WEIGHED, line_text, reading_said, shown_units};
 
 /// Where it is said why a side was not closed.
 const CLOSE: &str = "close";
@@ -48,7 +50,14 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
 fn tolerance(ledger: &Ledger, visit: &Visit) -> Result<Share, Refusal> {
     match visit.entries.text(TOLERANCE) {
         "" => Ok(ledger.settings.tolerance),
-        text => typed::percent(text).map_err(|error| Refusal::at(TOLERANCE, error)),
+        text => match typed::percent(text) {
+            Ok(share) if share.is_part_of_whole() => Ok(share),
+            Ok(_) => Err(Refusal::at(
+                TOLERANCE,
+                text!("A balance can be off by 0 to 100 % of the side."),
+            )),
+            Err(error) => Err(Refusal::at(TOLERANCE, error)),
+        },
     }
 }
 
@@ -94,8 +103,13 @@ fn close(
     not_yet_added(&own, visit)?;
     let question = bench.question(&own, visit.units).map_err(Refusal::new)?;
     let closing = held(&question, &bench.weigh_in, tolerance);
-    let settled =
-        settle(&closing, &bench.weigh_in, visit.now, unexplained).map_err(Refusal::new)?;
+    let settled = settle(&closing, &bench.weigh_in, visit.now, unexplained).map_err(|why| {
+        if let NotClosed::Unexplained { .. } = why {
+            Refusal::at(CLOSE, difference(&closing, shown_units(visit)))
+        } else {
+            Refusal::new(why)
+        }
+    })?;
     let tag = tag_form::read(visit, TAG, question.case.deal.age)?;
     let case = &question.case;
     let planned = Planned {
@@ -164,7 +178,8 @@ pub(crate) fn written(
 ) {
     heading(steps, text!("Close the side"));
     let usual = notation::in_field(ledger.settings.tolerance.percent(), 2);
-    field(
+    let tolerance = tolerance(ledger, visit);
+    field_with(
         steps,
         visit,
         &Field {
@@ -174,6 +189,7 @@ pub(crate) fn written(
             usual: &usual,
             note: text!("Of the weight of the side. One percent is usual here; it is an estimate."),
         },
+        tolerance.as_ref().err().map(|refusal| &refusal.why),
     );
     if bench.weigh_in.weighings().is_empty() {
         note(steps, text!("Nothing was weighed yet."));
@@ -184,27 +200,36 @@ pub(crate) fn written(
         None => steps.nothing(),
     }
     // A tolerance that cannot be read is told at its field; the last one stands.
-    let tolerance = tolerance(ledger, visit).unwrap_or(ledger.settings.tolerance);
+    let tolerance = tolerance.unwrap_or(ledger.settings.tolerance);
     let closing = held(question, &bench.weigh_in, tolerance);
-    steps.holding("p", &[("class", "finding")], &difference(&closing, visit));
+    let units = shown_units(visit);
+    steps.holding("p", &[("class", "finding")], &difference(&closing, units));
     for cause in &closing.causes {
         cause_written(cause, bench, question, visit, steps);
     }
     if let Some(said) = not_weighed(&closing, question) {
         note(steps, &said);
     }
+    block_time::still_running(visit, bench, question.case.catalogue, steps);
     if closing.is_within() {
         button(steps, "offer", "close", text!("Close the side"));
-    } else if closing.difference.is_positive() {
-        let missing = mass_with_unit(closing.difference, visit.units);
-        let accept = say!("Accept {missing} as unexplained loss and close", missing);
-        button(steps, "offer", "accept", &accept);
-    } else {
-        let over = Mass::from_kg(closing.difference.kg().abs());
-        let over = mass_with_unit(over, visit.units);
-        let accept = say!("Accept {over} too much as unexplained and close", over);
-        button(steps, "offer", "accept", &accept);
+        return;
     }
+    let off = mass_with_unit(Mass::from_kg(closing.difference.kg().abs()), units);
+    let accept = if closing.difference.is_positive() {
+        let missing = off;
+        say!("Accept {missing} as unexplained loss and close", missing)
+    } else {
+        let over = off;
+        say!("Accept {over} too much as unexplained and close", over)
+    };
+    button(steps, "offer", "accept", &accept);
+    note(
+        steps,
+        text!(
+            "What is accepted is learnt from: the weight that is missing counts as loss of this side, what is too much comes off every cut. Its report has a button that leaves the test out of your own yields."
+        ),
+    );
 }
 
 /// What the plan gives and was not weighed; `None` where all of it was.
@@ -229,10 +254,10 @@ fn not_weighed(closing: &Closing, question: &Question) -> Option<String> {
     }
 }
 
-fn difference(closing: &Closing, visit: &Visit) -> String {
+fn difference(closing: &Closing, units: Units) -> String {
     let off = Mass::from_kg(closing.difference.kg().abs());
     let share = notation::share(off.ratio_to(closing.chilled).unwrap_or_default());
-    let (off, allowed) = (mass_with_unit(off, visit.units), percent(closing.tolerance));
+    let (off, allowed) = (mass_with_unit(off, units), percent(closing.tolerance));
     if closing.difference < Mass::ZERO {
         if closing.is_within() {
             say!(
@@ -273,7 +298,7 @@ fn cause_written(
     visit: &Visit,
     steps: &mut Steps,
 ) {
-    let weight = |mass: Mass| mass_with_unit(mass, visit.units);
+    let weight = |mass: Mass| mass_with_unit(mass, shown_units(visit));
     match cause {
         Cause::UnitSlips(slips) => {
             for slip in slips {
@@ -330,7 +355,7 @@ fn cause_written(
 }
 
 fn slip_written(slip: &UnitSlip, question: &Question, visit: &Visit, steps: &mut Steps) {
-    let weight = |mass: Mass| mass_with_unit(mass, visit.units);
+    let weight = |mass: Mass| mass_with_unit(mass, shown_units(visit));
     let cut = question.name(slip.line.product);
     let (typed, meant) = (slip.typed.symbol(), slip.meant.symbol());
     let (as_typed, as_meant) = (weight(slip.weight), weight(slip.meant_weight));

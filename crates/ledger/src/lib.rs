@@ -37,6 +37,7 @@ mod tag_correction;
 mod tag_form;
 mod tests_kept;
 mod trace;
+mod unexplained;
 mod view;
 mod visit;
 mod waiting;

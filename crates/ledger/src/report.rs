@@ -1,18 +1,20 @@
 //! The report of a closed test: planned against actual, and where the money
 //! went.
 
+mod tables;
+
 use advice::steps::Steps;
 use advice::{Bar, Block, Figure, Question, Tone, blocks};
-use carcass::Catalogue;
-use notation::{mass, money, percent};
-use quantity::{Decimal, Money, Share, UnitPrice, typed};
-use scale::{KeptMoney, Outcome as Came, Pair, Planned, Report};
+use notation::money;
+use quantity::{Decimal, Money, Rounding, UnitPrice, rounding, typed};
+use scale::{KeptMoney, Outcome as Came, Planned, Report};
 use wording::{say, text};
 
 use crate::bench;
 use crate::controls::{Field, Takes, button, choice, field, heading, note, trouble};
 use crate::ledger::Ledger;
 use crate::paper::{Paper, Settled};
+use crate::unexplained;
 use crate::visit::{Done, Outcome, Refusal, Visit};
 
 /// The entry of the number of the test whose report is shown.
@@ -104,6 +106,7 @@ fn of(
 /// The report of a test.
 pub(crate) fn written(ledger: &Ledger, visit: &Visit, number: u32, steps: &mut Steps) {
     press_back(steps);
+    accepted(ledger, number, steps);
     let Some(paper) = Paper::of_test(&ledger.kept, number) else {
         note(
             steps,
@@ -161,32 +164,56 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, number: u32, steps: &mut S
     }
 }
 
+/// That more was accepted than the tolerance, with the way to leave the test out.
+fn accepted(ledger: &Ledger, number: u32, steps: &mut Steps) {
+    let Some(test) = ledger.test(number).filter(|test| test.was_accepted) else {
+        return;
+    };
+    let (said, word) = if test.is_left_out {
+        (
+            text!("Left out of your own yields."),
+            text!("Learn from it again"),
+        )
+    } else {
+        (
+            text!(
+                "More than the tolerance was accepted as unexplained, and own yields learn from this side with it: from its share of loss where weight is missing, from smaller cuts where there was too much."
+            ),
+            text!("Leave out of own yields"),
+        )
+    };
+    note(steps, said);
+    button(steps, "quiet", &format!("leave-out {number}"), word);
+}
+
 fn press_back(steps: &mut Steps) {
     button(steps, "quiet", "report-close", text!("← All cutting tests"));
 }
 
 fn all(question: &Question, report: &Report, visit: &Visit) -> Vec<Block> {
-    let variance = &report.variance;
+    let shown = Shown::of(report);
     let mut all = vec![
-        Block::Text(Tone::Finding, verdict(variance.total())),
+        Block::Text(Tone::Finding, verdict(shown.total())),
         Block::Figures(vec![
             figure(
                 text!("Margin as planned"),
-                money(variance.planned),
+                money(shown.planned),
                 String::new(),
             ),
             figure(
                 text!("Margin that came of it"),
-                money(variance.actual),
+                money(shown.actual),
                 String::new(),
             ),
         ]),
-        money_bars(report),
     ];
+    all.extend(unexplained::said(report, visit.units).map(|said| Block::Text(Tone::Note, said)));
+    all.push(money_bars(&shown));
     let heads = [text!("Where it comes from"), text!("Money")];
-    let rows = parts_of(report)
+    let rows = shown
+        .parts()
         .into_iter()
-        .chain([(text!("All together"), variance.total())])
+        .chain([(text!("All together"), shown.total())])
         .map(|(name, amount)| vec![name.to_owned(), signed(amount)])
         .collect();
     let heads = heads.map(str::to_owned).to_vec();
@@ -195,17 +222,73 @@ fn all(question: &Question, report: &Report, visit: &Visit) -> Vec<Block> {
         heads,
         rows,
     ));
-    all.push(cuts(question, report, visit));
-    all.push(parts(question.case.catalogue, report, visit));
-    all.push(losses(question.case.catalogue, report, visit));
-    all.push(Block::Text(
-        Tone::Note,
+    all.push(tables::cuts(question, report, &shown, visit.units));
+    all.push(tables::parts(
+        question.case.catalogue,
+        report,
+        &shown,
+        visit.units,
+    ));
+    all.push(tables::losses(question.case.catalogue, report, visit.units));
+    for said in [
         text!(
             "By yield: other weights at the planned prices. By price: the actual weights at the other prices. By labour: the minutes and the rate. One after the other, so that they add up to the whole difference to the last digit (variance analysis of standard costing; Horngren et al., Cost Accounting, from memory)."
-        )
-        .to_owned(),
-    ));
+        ),
+        text!(
+            "Money won or lost stands at the part that a cut came off; what comes off a part of it stands at that one, and what was paid for the side in a row of its own. Labour stands at the parts alone, since no cut has minutes of its own. Cent by cent, cuts and parts add up to what is shown above; a margin takes in all that comes off a part."
+        ),
+    ] {
+        all.push(Block::Text(Tone::Note, said.to_owned()));
+    }
     all
+}
+
+/// The money of a report to the cent. What each thing is worth is tied to what
+/// is shown of the whole difference by largest remainder.
+struct Shown {
+    planned: Money,
+    actual: Money,
+    by_yield: Money,
+    by_board: Money,
+    by_purchase: Money,
+    by_labour: Money,
+}
+
+impl Shown {
+    fn of(report: &Report) -> Self {
+        let variance = &report.variance;
+        let cent = |amount: Money| Money::from_units(Rounding::HalfEven.to_cent(amount.units()));
+        let (planned, actual) = (cent(variance.planned), cent(variance.actual));
+        let amounts = [
+            variance.by_yield,
+            variance.by_board,
+            variance.by_purchase,
+            variance.by_labour,
+        ];
+        let mut tied = rounding::tie_to_total(&amounts, actual - planned).into_iter();
+        let mut next = || tied.next().unwrap_or_default();
+        Self {
+            planned,
+            actual,
+            by_yield: next(),
+            by_board: next(),
+            by_purchase: next(),
+            by_labour: next(),
+        }
+    }
+
+    fn total(&self) -> Money {
+        self.actual - self.planned
+    }
+
+    fn parts(&self) -> [(&'static str, Money); 4] {
+        [
+            (text!("By yield"), self.by_yield),
+            (text!("By price, at the till"), self.by_board),
+            (text!("By price, at the supplier's"), self.by_purchase),
+            (text!("By labour"), self.by_labour),
+        ]
+    }
 }
 
 fn verdict(total: Money) -> String {
@@ -240,19 +323,9 @@ fn signed(amount: Money) -> String {
     }
 }
 
-fn parts_of(report: &Report) -> [(&'static str, Money); 4] {
-    let variance = &report.variance;
-    [
-        (text!("By yield"), variance.by_yield),
-        (text!("By price, at the till"), variance.by_board),
-        (text!("By price, at the supplier's"), variance.by_purchase),
-        (text!("By labour"), variance.by_labour),
-    ]
-}
-
 /// Every variance as a bar from the line of nothing.
-fn money_bars(report: &Report) -> Block {
-    let parts = parts_of(report);
+fn money_bars(shown: &Shown) -> Block {
+    let parts = shown.parts();
     let largest = parts
         .iter()
         .map(|(_, amount)| amount.units().abs())
@@ -285,91 +358,4 @@ fn money_bars(report: &Report) -> Block {
         base,
         bars,
     )
-}
-
-fn pair<T: Copy>(pair: &Pair<T>, said: impl Fn(T) -> String) -> [String; 2] {
-    [said(pair.planned), said(pair.actual)]
-}
-
-fn cuts(question: &Question, report: &Report, visit: &Visit) -> Block {
-    let unit = visit.units.mass().symbol();
-    let heads = vec![
-        text!("Cut").to_owned(),
-        say!("Plan {unit}", unit),
-        say!("Actual {unit}", unit),
-        text!("Plan share").to_owned(),
-        text!("Actual share").to_owned(),
-        text!("Plan cost").to_owned(),
-        text!("Actual cost").to_owned(),
-        text!("Plan margin").to_owned(),
-        text!("Actual margin").to_owned(),
-        text!("By yield").to_owned(),
-        text!("By price").to_owned(),
-    ];
-    let margin = |margin: Option<Share>| margin.map_or_else(|| "–".to_owned(), percent);
-    let rows = report
-        .cuts
-        .iter()
-        .map(|line| {
-            let mut row = vec![question.name(line.product)];
-            row.extend(pair(&line.weight, |weight| mass(weight, visit.units)));
-            row.extend(pair(&line.share, notation::share));
-            row.extend(pair(&line.cost, money));
-            row.extend(pair(&line.margin, margin));
-            row.push(signed(line.by_yield));
-            row.push(signed(line.by_price));
-            row
-        })
-        .collect();
-    Block::FoldedTable(text!("Cut by cut").to_owned(), heads, rows)
-}
-
-fn parts(catalogue: &Catalogue, report: &Report, visit: &Visit) -> Block {
-    let unit = visit.units.mass().symbol();
-    let heads = vec![
-        text!("Part").to_owned(),
-        say!("Plan {unit}", unit),
-        say!("Actual {unit}", unit),
-        text!("Plan share").to_owned(),
-        text!("Actual share").to_owned(),
-        text!("Plan cost").to_owned(),
-        text!("Actual cost").to_owned(),
-        text!("Plan minutes").to_owned(),
-        text!("Actual minutes").to_owned(),
-        text!("Plan labour").to_owned(),
-        text!("Actual labour").to_owned(),
-    ];
-    let rows = report
-        .parts
-        .iter()
-        .map(|line| {
-            let mut row = vec![catalogue[line.part].name.clone()];
-            row.extend(pair(&line.weight, |weight| mass(weight, visit.units)));
-            row.extend(pair(&line.share, notation::share));
-            row.extend(pair(&line.cost, money));
-            row.extend(pair(&line.minutes, notation::minutes));
-            row.extend(pair(&line.labour, money));
-            row
-        })
-        .collect();
-    Block::FoldedTable(text!("Part by part").to_owned(), heads, rows)
-}
-
-fn losses(catalogue: &Catalogue, report: &Report, visit: &Visit) -> Block {
-    let unit = visit.units.mass().symbol();
-    let heads = vec![
-        text!("Loss").to_owned(),
-        say!("Plan {unit}", unit),
-        say!("Actual {unit}", unit),
-    ];
-    let rows = report
-        .losses
-        .iter()
-        .map(|(product, weight)| {
-            let mut row = vec![catalogue[*product].name.clone()];
-            row.extend(pair(weight, |weight| mass(weight, visit.units)));
-            row
-        })
-        .collect();
-    Block::FoldedTable(text!("Losses").to_owned(), heads, rows)
 }

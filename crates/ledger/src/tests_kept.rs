@@ -13,6 +13,7 @@ use crate::controls::{button, button_surely, heading, note};
 use crate::ledger::Ledger;
 use crate::paper::Paper;
 use crate::report::{self, SHOWN};
+use crate::unexplained;
 use crate::view::{GO, View};
 use crate::visit::{Done, Outcome, Visit};
 
@@ -199,9 +200,8 @@ fn one(ledger: &Ledger, visit: &Visit, number: u32, test: &ClosedTest, steps: &m
             said.push(say!("margin {margin}", percent(money.margin)));
         }
         steps.holding("p", &[], &said.join(" · "));
-        if test.was_accepted {
-            let missing = mass_with_unit(test.unexplained, visit.units);
-            note(steps, &say!("{missing} unexplained and accepted.", missing));
+        if let Some(said) = unexplained::of_test(test, visit.units) {
+            note(steps, &said);
         }
         if test.is_left_out {
             note(steps, text!("Left out of your own yields."));

@@ -301,17 +301,97 @@ fn the_tare_is_in_the_unit_of_its_field_whatever_unit_is_typed_with_a_reading() 
     );
 }
 
+/// An amount as a report shows it, in cents.
+fn cents(shown: &str) -> i64 {
+    let digits: String = shown.chars().filter(char::is_ascii_digit).collect();
+    let cents = digits.parse::<i64>().expect("an amount");
+    if shown.contains('−') { -cents } else { cents }
+}
+
+/// The sum of a column of rows, dashes left out.
+fn sum_of(rows: &[Vec<String>], column: usize) -> i64 {
+    let cells = rows.iter().map(|row| row[column].as_str());
+    cells.filter(|cell| *cell != "–").map(cents).sum()
+}
+
+/// Holds every table of the report that is shown to the amounts above it.
+fn adds_up(page: &Page) {
+    let column = |rows: &[Vec<String>], head: &str| {
+        let place = rows[0].iter().position(|it| it == head);
+        place.unwrap_or_else(|| panic!("no {head}"))
+    };
+    let money = page.table("Where the money went, in figures");
+    let (whole, amounts) = money[1..].split_last().expect("rows");
+    assert_eq!(amounts.len(), 4);
+    assert_eq!(sum_of(amounts, 1), cents(&whole[1]), "{money:?}");
+    let text = page.text();
+    let figure = |label: &str| -> i64 {
+        let mut lines = text.lines().skip_while(|line| *line != label);
+        cents(lines.nth(1).expect("a figure"))
+    };
+    let difference = figure("Margin that came of it") - figure("Margin as planned");
+    assert_eq!(difference, cents(&whole[1]), "{money:?}");
+    let of = |name: &str| {
+        let row = amounts.iter().find(|row| row[0] == name);
+        cents(&row.expect("a row")[1])
+    };
+    let (board, bought) = (
+        of("By price, at the till"),
+        of("By price, at the supplier's"),
+    );
+
+    let cuts = page.table("Cut by cut");
+    for (head, wanted) in [
+        ("By yield", Some(of("By yield"))),
+        ("By price", Some(board)),
+        ("Plan cost", None),
+        ("Actual cost", None),
+    ] {
+        let place = column(&cuts, head);
+        let (whole, lines) = cuts[1..].split_last().expect("rows");
+        assert_eq!(sum_of(lines, place), cents(&whole[place]), "{head}");
+        assert_eq!(wanted.unwrap_or(cents(&whole[place])), cents(&whole[place]));
+    }
+    let parts = page.table("Part by part");
+    for (head, wanted) in [
+        ("By yield", of("By yield")),
+        ("By price", board + bought),
+        ("By labour", of("By labour")),
+    ] {
+        let place = column(&parts, head);
+        let (whole, lines) = parts[1..].split_last().expect("rows");
+        assert_eq!(sum_of(lines, place), cents(&whole[place]), "{head}");
+        assert_eq!(cents(&whole[place]), wanted, "{head}");
+    }
+    let margin = column(&parts, "Actual margin");
+    assert!(parts[1][margin].contains('%'), "{:?}", parts[1]);
+}
+
 #[test]
-fn a_closed_report_adds_up_and_takes_other_prices() {
+fn a_closed_report_adds_up_cent_by_cent_and_takes_other_prices() {
     let mut page = Page::new();
     page.press("begin");
+    let start = page
+        .piece
+        .lines()
+        .find_map(|line| line.strip_prefix("=data-writes start "))
+        .expect("a timer")
+        .to_owned();
     let heaviest = lines(&published())
         .into_iter()
         .max_by_key(|(_, weight)| *weight);
     weigh_all(&mut page, &heaviest.expect("lines").0);
+    page.type_into(&format!("m.{start}"), "7,7");
+    page.press(&format!("spend {start}"));
     page.press("accept");
-    let planned = page.text();
-    assert!(planned.contains("less than planned"), "{planned}");
+    assert!(page.text().contains("less than planned"), "{}", page.text());
+    adds_up(&page);
+    // Each amount by itself rounds otherwise at some of these prices.
+    for cents in 0..40 {
+        page.type_into("at.report.paid", &format!("{}.{:02}3", 9, cents));
+        page.press("");
+        adds_up(&page);
+    }
     page.type_into("at.report.paid", "0.01");
     page.press("");
     assert!(page.text().contains("more than planned"), "{}", page.text());
@@ -327,6 +407,163 @@ fn a_closed_report_adds_up_and_takes_other_prices() {
     page.type_into("at.report.paid", "x");
     page.press("keep-money 1");
     assert!(page.piece.contains("aria-invalid true"));
+}
+
+/// The kilograms of a row by its first cell.
+fn kilograms(rows: &[Vec<String>], name: &str, column: usize) -> Option<f64> {
+    let row = rows.iter().find(|row| row[0] == name)?;
+    Some(row[column].replace('−', "-").parse().expect("a weight"))
+}
+
+#[test]
+fn what_was_accepted_is_a_row_of_its_own_and_can_be_left_out() {
+    for factor in [80_i64, 130] {
+        let mut page = Page::new();
+        page.press("begin");
+        let all = lines(&published());
+        let (heaviest, planned) = all
+            .iter()
+            .max_by_key(|(_, weight)| *weight)
+            .cloned()
+            .expect("lines");
+        let share = quantity::Share::from_percent(factor.into());
+        let typed = Rounding::HalfEven.to_places((planned * share).kg(), 2);
+        for (product, weight) in all {
+            let weight = if product == heaviest {
+                typed
+            } else {
+                weight.kg()
+            };
+            weigh(&mut page, &product, &weight.to_string());
+        }
+        let is_missing = factor < 100;
+        assert!(page.text().contains("is learnt from"), "{}", page.text());
+        page.press("accept");
+        let text = page.text();
+        let said = if is_missing {
+            "of the side were on no scale"
+        } else {
+            "more were weighed than the side"
+        };
+        assert!(text.contains(said), "{text}");
+        // Every weight is the scale's, and the row makes them up to the side.
+        let cuts = page.table("Cut by cut");
+        let off = kilograms(&cuts, "Unexplained", 2).expect("a row");
+        assert_eq!(off > 0.0, is_missing, "{off}");
+        let name = {
+            let catalogue = published();
+            let product = catalogue.product_id(&heaviest).expect("a product");
+            catalogue[product].name.clone()
+        };
+        let weighed = kilograms(&cuts, &name, 2).expect("a row");
+        let typed: f64 = typed.to_string().parse().expect("a weight");
+        assert!((weighed - typed).abs() < 0.006, "{weighed} {typed}");
+        let (whole, lines) = cuts[1..].split_last().expect("rows");
+        let sum: f64 = lines
+            .iter()
+            .map(|row| row[2].replace('−', "-").parse::<f64>().expect("a weight"))
+            .sum();
+        let side: f64 = whole[2].parse().expect("a weight");
+        assert!((sum - side).abs() < 0.2, "{sum} {side}");
+        // No loss was weighed, and none reads as if it had been.
+        let losses = page.table("Losses");
+        assert_eq!(kilograms(&losses, "Unexplained", 2), Some(off));
+        let (_, named) = losses[1..].split_last().expect("rows");
+        assert!(named.iter().all(|row| row[2] == "0.00"), "{losses:?}");
+
+        assert!(page.store.contains_key("yields"));
+        page.press("leave-out 1");
+        assert!(!page.store.contains_key("yields"));
+        assert!(page.text().contains("Planned against actual"));
+        page.press("leave-out 1");
+        page.press("report-close");
+        let listed = if is_missing {
+            "missing, unexplained and accepted"
+        } else {
+            "too much, unexplained and accepted"
+        };
+        assert!(page.text().contains(listed), "{}", page.text());
+    }
+}
+
+#[test]
+fn what_is_unexplained_within_the_tolerance_is_listed_too() {
+    let mut page = Page::new();
+    page.press("begin");
+    weigh_all(&mut page, "no such cut");
+    let all = lines(&published());
+    let (product, _) = &all[0];
+    weigh(&mut page, product, "0.5");
+    page.press("close");
+    assert!(!page.offers("leave-out 1"), "{}", page.text());
+    page.press("report-close");
+    assert!(
+        page.text().contains("unexplained, within the tolerance"),
+        "{}",
+        page.text()
+    );
+}
+
+#[test]
+fn a_timer_that_runs_is_told_before_it_is_stopped_by_closing() {
+    let mut page = Page::new();
+    page.press("begin");
+    weigh_all(&mut page, "no such cut");
+    let timers: Vec<String> = page
+        .piece
+        .lines()
+        .filter_map(|line| line.strip_prefix("=data-writes start "))
+        .map(str::to_owned)
+        .collect();
+    page.press(&format!("start {}", timers[0]));
+    page.now += 720_000;
+    page.press("");
+    let text = page.text();
+    assert!(text.contains("closing stops it, now at 12 min"), "{text}");
+    assert!(!text.contains("timers run at once"));
+    page.press(&format!("start {}", timers[1]));
+    let both = "2 timers run at once: the time of each counts in full.";
+    // At the times and at the end.
+    assert_eq!(page.text().matches(both).count(), 2, "{}", page.text());
+    page.press(&format!("stop {}", timers[0]));
+    assert!(!page.text().contains(both));
+}
+
+#[test]
+fn a_tolerance_above_the_whole_is_refused_at_its_field() {
+    let mut page = Page::new();
+    page.press("begin");
+    weigh_all(&mut page, "no such cut");
+    for (typed, is_refused) in [("101", true), ("-1", true), ("100", false), ("x", true)] {
+        page.type_into("at.close.tolerance", typed);
+        page.press("");
+        let is_marked = page.piece.contains("aria-invalid true");
+        assert_eq!(is_marked, is_refused, "{typed}: {}", page.text());
+    }
+    page.type_into("at.close.tolerance", "250");
+    page.press("close");
+    assert!(page.store.contains_key("bench"), "closed");
+    assert!(page.text().contains("0 to 100 % of the side"));
+}
+
+#[test]
+fn the_closing_speaks_in_the_unit_of_the_scale() {
+    let mut page = Page::new();
+    page.press("begin");
+    page.type_into("at.scale.unit", "lb");
+    let mut all = lines(&published());
+    all.sort_by_key(|(_, weight)| *weight);
+    all.pop();
+    for (product, weight) in &all {
+        let pounds = Rounding::HalfEven.to_places(weight.lb(), 2);
+        weigh(&mut page, product, &pounds.to_string());
+    }
+    let text = page.text();
+    let (_, closing) = text.split_once("Close the side").expect("the closing");
+    assert!(closing.contains("lb missing"), "{closing}");
+    assert!(!closing.contains(" kg"), "{closing}");
+    page.press("close");
+    assert!(page.text().contains("lb missing"), "{}", page.text());
 }
 
 #[test]

@@ -57,7 +57,13 @@ impl Rounding {
 /// the cent, and the cents still missing go to those that lost most, the
 /// earlier one first where two lost the same.
 pub fn tie_to_cents(amounts: &[Money]) -> Vec<Money> {
-    let total = Rounding::HalfEven.to_cent(amounts.iter().copied().sum::<Money>().units());
+    tie_to_total(amounts, amounts.iter().copied().sum())
+}
+
+/// As [`tie_to_cents`], to a total that is told: what a sum is shown as where it
+/// is itself tied to others. It may be off the amounts by a cent or two.
+pub fn tie_to_total(amounts: &[Money], total: Money) -> Vec<Money> {
+    let total = Rounding::HalfEven.to_cent(total.units());
     let mut cut: Vec<Decimal> = amounts
         .iter()
         .map(|amount| Rounding::Down.to_cent(amount.units()))
@@ -75,9 +81,15 @@ pub fn tie_to_cents(amounts: &[Money]) -> Vec<Money> {
         .zip(0..)
         .collect();
     by_loss.sort_unstable_by_key(|&(lost, index)| (core::cmp::Reverse(lost), index));
-    let cent = Decimal::new(1, 2);
+    // Where the total lies below what was cut, those that lost least give a cent.
+    let cent = if missing < Decimal::ZERO {
+        by_loss.reverse();
+        Decimal::new(-1, 2)
+    } else {
+        Decimal::new(1, 2)
+    };
     for (_, index) in by_loss {
-        if missing < cent {
+        if missing.abs() < cent.abs() {
             break;
         }
         if let Some(amount) = cut.get_mut(index) {
@@ -135,6 +147,20 @@ mod tests {
             for (exact, tied) in exact.iter().zip(&tied) {
                 prop_assert!((tied.units() - exact.units()).abs() <= Decimal::new(1, 2));
             }
+        }
+    }
+
+    #[test]
+    fn a_total_that_is_told_is_kept_to() {
+        let amounts = [104, 206, 305].map(|mills| Money::from_units(Decimal::new(mills, 3)));
+        for (total, tied) in [
+            (61, [10, 21, 30]),
+            (62, [10, 21, 31]),
+            (60, [10, 20, 30]),
+            (59, [9, 20, 30]),
+        ] {
+            let total = Money::from_cents(total);
+            assert_eq!(tie_to_total(&amounts, total), tied.map(Money::from_cents));
         }
     }
 

@@ -53,9 +53,8 @@ fn closed(catalogue: &Catalogue, side: &Breakdown, index: u64) -> ClosedTest {
         side,
         (Stock::GRAIN, 1),
         &ClosedWeights {
-            pieces,
             unexplained: Mass::from_kg(Decimal::new(7, 1)),
-            was_accepted: false,
+            ..ClosedWeights::all_found(pieces)
         },
         Tag {
             lot: format!("A{index}"),

@@ -375,9 +375,8 @@ mod tests {
         let side = break_down(&CATALOGUE, weight, 1, plan, Stock::GRASS);
         let pieces = simulated(&CATALOGUE, &side, seed, 0);
         let weights = ClosedWeights {
-            pieces: pieces.clone(),
             unexplained: Mass::from_kg(Decimal::new(-25, 2)),
-            was_accepted: false,
+            ..ClosedWeights::all_found(pieces.clone())
         };
         let money = KeptMoney {
             paid: UnitPrice::from_per_kg(Decimal::new(114, 1)),

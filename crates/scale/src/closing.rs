@@ -116,10 +116,40 @@ pub struct ClosedWeights {
     /// The weight of every product of the breakdown, in the order of
     /// [`crate::products`]; together exactly the side.
     pub pieces: Vec<Mass>,
+    /// The same as the scale said it; together with what is unexplained exactly
+    /// the side.
+    pub weighed: Vec<Mass>,
     /// What the scale did not find; below nothing where it found too much.
     pub unexplained: Mass,
+    /// What became of that.
+    pub settlement: Settlement,
     /// Whether that was beyond the tolerance and accepted.
     pub was_accepted: bool,
+}
+
+/// How weights that are not those of the side were made so.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Settlement {
+    /// Nothing was missing and nothing too much.
+    Nothing,
+    /// What was missing went to the losses of the plan, as they are planned to
+    /// one another.
+    ToLosses,
+    /// All weights were changed in proportion.
+    InProportion,
+}
+
+impl ClosedWeights {
+    /// Weights that are those of the side.
+    pub fn all_found(pieces: Vec<Mass>) -> Self {
+        Self {
+            weighed: pieces.clone(),
+            pieces,
+            unexplained: Mass::ZERO,
+            settlement: Settlement::Nothing,
+            was_accepted: false,
+        }
+    }
 }
 
 /// Holds a weigh-in against the side of `breakdown`. A tolerance below nothing
@@ -253,7 +283,9 @@ impl Closing {
         }
         let all_losses: Mass = self.losses.iter().map(|(_, weight)| *weight).sum();
         let mut pieces = self.pieces.clone();
+        let mut settlement = Settlement::Nothing;
         if self.difference.is_positive() && all_losses.is_positive() {
+            settlement = Settlement::ToLosses;
             for (place, loss) in &self.losses {
                 let share = loss.ratio_to(all_losses).unwrap_or_default();
                 if let Some(piece) = pieces.get_mut(*place) {
@@ -261,6 +293,7 @@ impl Closing {
                 }
             }
         } else if !self.difference.is_zero() {
+            settlement = Settlement::InProportion;
             let scale = self.chilled.ratio_to(planned).unwrap_or_default();
             for piece in &mut pieces {
                 *piece = rounded(*piece * scale);
@@ -272,7 +305,9 @@ impl Closing {
         }
         Ok(ClosedWeights {
             pieces,
+            weighed: self.pieces.clone(),
             unexplained: self.difference,
+            settlement,
             was_accepted: !is_within,
         })
     }
@@ -486,6 +521,13 @@ mod tests {
                 Ok(closed) => {
                     prop_assert_eq!(closed.pieces.iter().copied().sum::<Mass>(), closing.chilled);
                     prop_assert!(closed.pieces.iter().all(|piece| *piece >= Mass::ZERO));
+                    let found: Mass = closed.weighed.iter().copied().sum();
+                    prop_assert_eq!(found + closed.unexplained, closing.chilled);
+                    let is_nothing = closed.settlement == Settlement::Nothing;
+                    prop_assert_eq!(is_nothing, closed.unexplained.is_zero());
+                    // Only too much changes what the scale said of a cut.
+                    let is_of_losses = closed.settlement == Settlement::ToLosses;
+                    prop_assert_eq!(is_of_losses, closed.unexplained.is_positive());
                     prop_assert_eq!(closed.was_accepted, !closing.is_within());
                     let refused = closing.settle(Unexplained::Refused);
                     prop_assert_eq!(refused.is_ok(), closing.is_within());

@@ -31,7 +31,9 @@ mod any_side;
 
 pub use bought_piece::{BoughtPiece, OtherPart};
 pub use closed_test::{ClosedTest, KeptMoney, KeptWay};
-pub use closing::{Cause, ClosedWeights, Closing, NotClosed, USUAL_TOLERANCE, Unexplained, close};
+pub use closing::{
+    Cause, ClosedWeights, Closing, NotClosed, Settlement, USUAL_TOLERANCE, Unexplained, close,
+};
 pub use composition::{WayWeights, piece_weights, products, way_weights};
 pub use divided::{Divided, divide};
 pub use form::{Fault, FormError};

@@ -4,15 +4,26 @@
 //! what is charged and paid now, and the minutes that were taken. Between them
 //! stand two more, each of which changes one thing alone, so that what each
 //! change is worth adds up to the whole difference ([`crate::variance`]).
+//!
+//! Weights and shares are those that the scale said. Money is reckoned with the
+//! weights of the closed side, which are the same but for what is unexplained
+//! ([`ClosedWeights`]).
+//!
+//! Money won or lost is told for every cut and for every part. To a part belongs
+//! what comes off it at once and the labour of breaking it; what comes off a part
+//! of it belongs to that one, and what the side was bought for to none. So the
+//! amounts of all cuts, and those of all parts, sum to those of the side exactly:
+//! they are cut to the places of these, and the largest takes what division
+//! leaves. No cut has minutes of its own, so labour stands at the parts alone.
 
-use carcass::{Breakdown, Catalogue, PartId, ProductId, WayId, What};
+use carcass::{Breakdown, Catalogue, Kind, PartId, ProductId, WayId, What};
 use litemap::LiteMap;
 use pricing::{CostSheet, Deal, LabourTime, PricingError, Shop, WorkingTime, price_breakdown};
 use quantity::{Decimal, Mass, Minutes, Money, Share};
 
-use crate::closing::ClosedWeights;
-use crate::composition::products;
-use crate::variance::Variance;
+use crate::closing::{ClosedWeights, Settlement};
+use crate::composition::{piece_weights, products};
+use crate::variance::{Variance, at_places};
 
 /// A side as it was planned: what [`pricing::price_side`] makes of it.
 #[derive(Clone, Copy, Debug)]
@@ -87,6 +98,15 @@ pub struct PartLine {
     pub labour: Pair<Money>,
     /// What its cuts sell for.
     pub sales: Pair<Money>,
+    /// Share of that left after all that its cuts cost; `None` without sales.
+    pub margin: Pair<Option<Share>>,
+    /// What other weights of what comes off it at once are worth at the planned
+    /// prices.
+    pub by_yield: Money,
+    /// What other prices of these are worth on the actual weights, at the till.
+    pub by_price: Money,
+    /// What other minutes and another rate of breaking it are worth.
+    pub by_labour: Money,
 }
 
 /// A closed side held against its plan.
@@ -97,8 +117,12 @@ pub struct Report {
     pub cuts: Vec<CutLine>,
     /// Every part, the side first.
     pub parts: Vec<PartLine>,
-    /// Losses of the plan, and what of them was there.
+    /// Losses of the plan, and what of them was weighed.
     pub losses: Vec<(ProductId, Pair<Mass>)>,
+    /// What the scale did not find; below nothing where it found too much.
+    pub unexplained: Mass,
+    /// What became of that in the money.
+    pub settlement: Settlement,
     /// Where the difference in money comes from.
     pub variance: Variance,
     /// The sheet of what came of it.
@@ -171,10 +195,19 @@ pub fn report(
         &by_price.totals,
         &actual.totals,
     ]);
+    let sheets = Sheets {
+        planned: planned.sheet,
+        by_yield: &by_yield,
+        by_price: &by_price,
+        actual: &actual,
+        weighed: &piece_weights(breakdown, &weights.weighed),
+    };
     Ok(Report {
-        cuts: cut_lines(planned.sheet, [&by_yield, &by_price], &actual),
-        parts: part_lines(planned.sheet, &actual),
-        losses: losses(catalogue, planned.sheet, &actual),
+        cuts: sheets.cut_lines(&variance),
+        parts: sheets.part_lines(catalogue, &variance),
+        losses: sheets.losses(catalogue),
+        unexplained: weights.unexplained,
+        settlement: weights.settlement,
         variance,
         actual,
     })
@@ -225,6 +258,22 @@ fn per_piece(breakdown: &Breakdown, minutes: &LiteMap<WayId, Minutes>) -> LiteMa
         .collect()
 }
 
+/// Makes `amounts`, cut to the places of a variance, sum to `whole` by changing
+/// the largest one.
+fn tied<'a>(amounts: impl Iterator<Item = &'a mut Money>, whole: Money) {
+    let mut amounts: Vec<&mut Money> = amounts.collect();
+    for amount in &mut amounts {
+        **amount = at_places(**amount);
+    }
+    let sum: Money = amounts.iter().map(|amount| **amount).sum();
+    let largest = amounts
+        .into_iter()
+        .max_by_key(|amount| amount.units().abs());
+    if let Some(largest) = largest {
+        *largest += whole - sum;
+    }
+}
+
 /// One row of a sheet, or one that is empty where it has none.
 #[derive(Clone, Copy, Default)]
 struct Cell {
@@ -259,112 +308,209 @@ fn cell(sheet: &CostSheet, product: ProductId) -> Cell {
     }
 }
 
-fn cut_lines(
-    planned: &CostSheet,
-    [by_yield, by_price]: [&CostSheet; 2],
-    actual: &CostSheet,
-) -> Vec<CutLine> {
-    let mut cuts: Vec<ProductId> = planned.rows.iter().map(|row| row.product).collect();
-    for row in &actual.rows {
-        if !cuts.contains(&row.product) {
-            cuts.push(row.product);
-        }
+/// The sheets of a side, all of the same pieces in the same order.
+struct Sheets<'a> {
+    planned: &'a CostSheet,
+    /// Planned, with the weights of the closed side.
+    by_yield: &'a CostSheet,
+    /// The same, with the prices.
+    by_price: &'a CostSheet,
+    /// The same, with the labour.
+    actual: &'a CostSheet,
+    /// What every piece weighs by the scale.
+    weighed: &'a [Mass],
+}
+
+impl Sheets<'_> {
+    /// A weight by the scale as a share of the side.
+    fn share(&self, weight: Mass) -> Share {
+        weight
+            .ratio_to(self.planned.totals.chilled)
+            .unwrap_or_default()
     }
-    cuts.into_iter()
-        .map(|product| {
-            let (before, after) = (cell(planned, product), cell(actual, product));
-            let worth = |sheet| cell(sheet, product).worth;
-            let weighed = worth(by_yield);
-            CutLine {
-                product,
-                weight: Pair {
-                    planned: before.weight,
-                    actual: after.weight,
-                },
-                share: Pair {
-                    planned: before.share,
-                    actual: after.share,
-                },
-                cost: Pair {
-                    planned: before.cost,
-                    actual: after.cost,
-                },
-                sales: Pair {
-                    planned: before.sales,
-                    actual: after.sales,
-                },
-                margin: Pair {
-                    planned: before.margin,
-                    actual: after.margin,
-                },
-                by_yield: weighed - before.worth,
-                by_price: worth(by_price) - weighed,
+
+    fn cut_lines(&self, variance: &Variance) -> Vec<CutLine> {
+        let mut cuts: Vec<ProductId> = self.planned.rows.iter().map(|row| row.product).collect();
+        for row in &self.actual.rows {
+            if !cuts.contains(&row.product) {
+                cuts.push(row.product);
             }
-        })
-        .collect()
-}
+        }
+        let mut lines: Vec<CutLine> = cuts
+            .into_iter()
+            .map(|product| self.cut_line(product))
+            .collect();
+        tied(
+            lines.iter_mut().map(|line| &mut line.by_yield),
+            variance.by_yield,
+        );
+        tied(
+            lines.iter_mut().map(|line| &mut line.by_price),
+            variance.by_board,
+        );
+        lines
+    }
 
-fn part_lines(planned: &CostSheet, actual: &CostSheet) -> Vec<PartLine> {
-    // Both have the same pieces in the same order.
-    let of_planned = planned.breakdown.nodes().iter().zip(&planned.costs);
-    let of_actual = actual.breakdown.nodes().iter().zip(&actual.costs);
-    of_planned
-        .zip(of_actual)
-        .enumerate()
-        .filter_map(|(index, ((node, cost), (weighed, costed)))| {
-            let What::Part { part, way } = node.what else {
-                return None;
-            };
-            Some(PartLine {
-                part,
-                way,
-                weight: Pair {
-                    planned: node.weight,
-                    actual: weighed.weight,
-                },
-                share: Pair {
-                    planned: node.share,
-                    actual: weighed.share,
-                },
-                cost: Pair {
-                    planned: cost.cost,
-                    actual: costed.cost,
-                },
-                minutes: Pair {
-                    planned: planned.time.of_piece(index),
-                    actual: actual.time.of_piece(index),
-                },
-                labour: Pair {
-                    planned: cost.labour,
-                    actual: costed.labour,
-                },
-                sales: Pair {
-                    planned: cost.sales,
-                    actual: costed.sales,
-                },
-            })
-        })
-        .collect()
-}
-
-fn losses(
-    catalogue: &Catalogue,
-    planned: &CostSheet,
-    actual: &CostSheet,
-) -> Vec<(ProductId, Pair<Mass>)> {
-    let mut losses: LiteMap<ProductId, Pair<Mass>> = LiteMap::new();
-    let pieces = products(&planned.breakdown).zip(products(&actual.breakdown));
-    for ((_, product, node), (_, _, weighed)) in pieces {
-        if catalogue[product].kind == carcass::Kind::Loss {
-            let before = losses.get(&product).copied().unwrap_or_default();
-            losses.insert(
-                product,
-                Pair {
-                    planned: before.planned + node.weight,
-                    actual: before.actual + weighed.weight,
-                },
-            );
+    fn cut_line(&self, product: ProductId) -> CutLine {
+        let before = cell(self.planned, product);
+        let after = cell(self.actual, product);
+        let weighed = cell(self.by_yield, product).worth;
+        let weight: Mass = products(&self.planned.breakdown)
+            .filter(|(_, of, _)| *of == product)
+            .filter_map(|(index, _, _)| self.weighed.get(index))
+            .copied()
+            .sum();
+        CutLine {
+            product,
+            weight: Pair {
+                planned: before.weight,
+                actual: weight,
+            },
+            share: Pair {
+                planned: before.share,
+                actual: self.share(weight),
+            },
+            cost: Pair {
+                planned: before.cost,
+                actual: after.cost,
+            },
+            sales: Pair {
+                planned: before.sales,
+                actual: after.sales,
+            },
+            margin: Pair {
+                planned: before.margin,
+                actual: after.margin,
+            },
+            by_yield: weighed - before.worth,
+            by_price: cell(self.by_price, product).worth - weighed,
         }
     }
-    losses.into_iter().collect()
+
+    fn part_lines(&self, catalogue: &Catalogue, variance: &Variance) -> Vec<PartLine> {
+        let margins = Pair {
+            planned: margins(catalogue, self.planned),
+            actual: margins(catalogue, self.actual),
+        };
+        let worth = [self.planned, self.by_yield, self.by_price].map(worth_at_once);
+        let at = |amounts: &[Money], index: usize| amounts.get(index).copied().unwrap_or_default();
+        let of_planned = self
+            .planned
+            .breakdown
+            .nodes()
+            .iter()
+            .zip(&self.planned.costs);
+        let mut lines: Vec<PartLine> = of_planned
+            .zip(&self.actual.costs)
+            .zip(self.weighed)
+            .enumerate()
+            .filter_map(|(index, (((node, cost), costed), weighed))| {
+                let What::Part { part, way } = node.what else {
+                    return None;
+                };
+                let [planned, by_yield, by_price] = &worth;
+                Some(PartLine {
+                    part,
+                    way,
+                    weight: Pair {
+                        planned: node.weight,
+                        actual: *weighed,
+                    },
+                    share: Pair {
+                        planned: node.share,
+                        actual: self.share(*weighed),
+                    },
+                    cost: Pair {
+                        planned: cost.cost,
+                        actual: costed.cost,
+                    },
+                    minutes: Pair {
+                        planned: self.planned.time.of_piece(index),
+                        actual: self.actual.time.of_piece(index),
+                    },
+                    labour: Pair {
+                        planned: cost.labour,
+                        actual: costed.labour,
+                    },
+                    sales: Pair {
+                        planned: cost.sales,
+                        actual: costed.sales,
+                    },
+                    margin: Pair {
+                        planned: margins.planned.get(index).copied().flatten(),
+                        actual: margins.actual.get(index).copied().flatten(),
+                    },
+                    by_yield: at(by_yield, index) - at(planned, index),
+                    by_price: at(by_price, index) - at(by_yield, index),
+                    by_labour: cost.labour - costed.labour,
+                })
+            })
+            .collect();
+        tied(
+            lines.iter_mut().map(|line| &mut line.by_yield),
+            variance.by_yield,
+        );
+        tied(
+            lines.iter_mut().map(|line| &mut line.by_price),
+            variance.by_board,
+        );
+        tied(
+            lines.iter_mut().map(|line| &mut line.by_labour),
+            variance.by_labour,
+        );
+        lines
+    }
+
+    fn losses(&self, catalogue: &Catalogue) -> Vec<(ProductId, Pair<Mass>)> {
+        let mut losses: LiteMap<ProductId, Pair<Mass>> = LiteMap::new();
+        for (index, product, node) in products(&self.planned.breakdown) {
+            if catalogue[product].kind == Kind::Loss {
+                let before = losses.get(&product).copied().unwrap_or_default();
+                let weighed = self.weighed.get(index).copied().unwrap_or_default();
+                losses.insert(
+                    product,
+                    Pair {
+                        planned: before.planned + node.weight,
+                        actual: before.actual + weighed,
+                    },
+                );
+            }
+        }
+        losses.into_iter().collect()
+    }
+}
+
+/// What comes off every part at once brings, its packaging taken off.
+fn worth_at_once(sheet: &CostSheet) -> Vec<Money> {
+    let mut worth = vec![Money::ZERO; sheet.costs.len()];
+    for (node, cost) in sheet.breakdown.nodes().iter().zip(&sheet.costs) {
+        let parent = node.parent.and_then(|parent| worth.get_mut(parent));
+        if let (What::Product(_), Some(parent)) = (node.what, parent) {
+            *parent += cost.sales + cost.by_products - cost.packaging;
+        }
+    }
+    worth
+}
+
+/// The margin of every piece: what its cuts sell for, less all that these cost.
+fn margins(catalogue: &Catalogue, sheet: &CostSheet) -> Vec<Option<Share>> {
+    let mut costs = vec![Money::ZERO; sheet.costs.len()];
+    // Children stand behind their parents, so from the back every piece is
+    // complete before it is added to its parent.
+    for (index, node) in sheet.breakdown.nodes().iter().enumerate().rev() {
+        if let What::Product(product) = node.what
+            && catalogue[product].kind == Kind::Cut
+            && let (Some(sum), Some(cost)) = (costs.get_mut(index), sheet.costs.get(index))
+        {
+            *sum = cost.full_cost();
+        }
+        let cost = costs.get(index).copied().unwrap_or_default();
+        if let Some(parent) = node.parent.and_then(|parent| costs.get_mut(parent)) {
+            *parent += cost;
+        }
+    }
+    let of_all = sheet.costs.iter().zip(costs);
+    of_all
+        .map(|(piece, cost)| (piece.sales - cost).ratio_to(piece.sales))
+        .collect()
 }

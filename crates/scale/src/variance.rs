@@ -24,6 +24,11 @@ use quantity::{Money, Rounding};
 /// Decimal places at which margins are compared.
 const PLACES: u32 = 12;
 
+/// Money at the places at which margins are compared.
+pub(crate) fn at_places(money: Money) -> Money {
+    Money::from_units(Rounding::HalfEven.to_places(money.units(), PLACES))
+}
+
 /// Where the difference between two margins comes from.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Variance {
@@ -46,10 +51,8 @@ impl Variance {
     /// Between four totals, each of which changes one thing: planned, then the
     /// weights, then the prices, then the labour.
     pub(crate) fn of([planned, by_yield, by_price, actual]: [&Totals; 4]) -> Self {
-        let cut =
-            |money: Money| Money::from_units(Rounding::HalfEven.to_places(money.units(), PLACES));
-        let profit = |totals: &Totals| cut(totals.profit());
-        let bought = |totals: &Totals| cut(totals.side + totals.charges);
+        let profit = |totals: &Totals| at_places(totals.profit());
+        let bought = |totals: &Totals| at_places(totals.side + totals.charges);
         let by_purchase = bought(by_yield) - bought(by_price);
         Self {
             planned: profit(planned),
@@ -84,7 +87,7 @@ mod tests {
     use crate::any_side::{CATALOGUE, deal, per_kg, shop, simulated};
     use crate::closing::ClosedWeights;
     use crate::composition::products;
-    use crate::report::{Outcome, Planned, Report, report};
+    use crate::report::{Outcome, PartLine, Planned, Report, report};
 
     fn plan(choices: &[prop::sample::Index]) -> CutPlan {
         let mut plan = CutPlan::default();
@@ -140,11 +143,7 @@ mod tests {
                 .map(|(_, _, node)| node.weight)
                 .collect()
         };
-        let closed = ClosedWeights {
-            pieces,
-            unexplained: Mass::ZERO,
-            was_accepted: false,
-        };
+        let closed = ClosedWeights::all_found(pieces);
         let (mut deal, mut shop) = (planned_deal.clone(), planned_shop.clone());
         if prices {
             deal.price = per_kg(of.price);
@@ -238,11 +237,7 @@ mod tests {
                 shop: &planned_shop,
                 sheet: &sheet,
             },
-            &ClosedWeights {
-                pieces,
-                unexplained: Mass::ZERO,
-                was_accepted: false,
-            },
+            &ClosedWeights::all_found(pieces),
             &Outcome {
                 deal: &actual_deal,
                 shop: &planned_shop,
@@ -272,6 +267,22 @@ mod tests {
             .find(|line| line.product == tenderloin)
             .expect("a line");
         assert!(close_to(line.by_yield, -lost));
+        // The part that it comes off has the same, and the side the minutes.
+        let nodes = sheet.breakdown.nodes();
+        let piece = nodes
+            .iter()
+            .find(|node| node.what == What::Product(tenderloin));
+        let parent = piece.and_then(|piece| piece.parent).expect("a part");
+        let What::Part { way: cut_by, .. } = nodes[parent].what else {
+            panic!("it comes off a part");
+        };
+        for part in &report.parts {
+            let [by_yield, by_labour] = [(cut_by, -lost), (way, Money::from_cents(-320))]
+                .map(|(of, amount)| if of == part.way { amount } else { Money::ZERO });
+            assert!(close_to(part.by_yield, by_yield), "{part:?}");
+            assert!(close_to(part.by_price, Money::ZERO), "{part:?}");
+            assert!(close_to(part.by_labour, by_labour), "{part:?}");
+        }
         assert_eq!(
             report.parts[0].minutes.actual,
             planned_minutes + Minutes::from_minutes(Decimal::from(6))
@@ -291,14 +302,28 @@ mod tests {
             );
             prop_assert!(close_to(variance.actual, report.actual.totals.profit()));
             let by_yield: Money = report.cuts.iter().map(|line| line.by_yield).sum();
-            prop_assert!(close_to(by_yield, variance.by_yield), "{:?} {:?}", by_yield, variance);
+            prop_assert_eq!(by_yield, variance.by_yield);
             let by_board: Money = report.cuts.iter().map(|line| line.by_price).sum();
-            prop_assert!(close_to(by_board, variance.by_board), "{:?} {:?}", by_board, variance);
-            let labour = |of: &dyn Fn(&crate::report::PartLine) -> Money| -> Money {
-                report.parts.iter().map(of).sum()
-            };
-            let paid = labour(&|part| part.labour.planned) - labour(&|part| part.labour.actual);
+            prop_assert_eq!(by_board, variance.by_board);
+            let parts = |of: fn(&PartLine) -> Money| report.parts.iter().map(of).sum::<Money>();
+            prop_assert_eq!(parts(|part| part.by_yield), variance.by_yield);
+            prop_assert_eq!(parts(|part| part.by_price), variance.by_board);
+            prop_assert_eq!(parts(|part| part.by_labour), variance.by_labour);
+            let paid = parts(|part| part.labour.planned) - parts(|part| part.labour.actual);
             prop_assert!(close_to(paid, variance.by_labour), "{:?} {:?}", paid, variance);
+            // Division leaves nothing worth a thousandth of a cent anywhere.
+            for line in &report.parts {
+                let labour = line.labour.planned - line.labour.actual;
+                prop_assert!(close_to(line.by_labour, labour), "{:?}", line);
+            }
+            let side = &report.parts[0];
+            let totals = &report.actual.totals;
+            let margin = totals.profit().ratio_to(totals.sales);
+            let apart = side.margin.actual.zip(margin).map(|(one, other)| one - other);
+            prop_assert!(
+                apart.is_none_or(|apart| apart.fraction().abs() < Decimal::new(1, 9)),
+                "{:?} {:?}", side, margin
+            );
         }
 
         #[test]

@@ -22,11 +22,7 @@ pub fn closed_sides(count: i64) -> Result<Vec<String>> {
                 *piece += Mass::from_kg(Decimal::new(step, 2));
             }
         }
-        let weights = ClosedWeights {
-            pieces,
-            unexplained: Mass::ZERO,
-            was_accepted: false,
-        };
+        let weights = ClosedWeights::all_found(pieces);
         let tag = Tag {
             lot: format!("L{number}"),
             supplier: ["Invented North", "Invented South"][usize::from(number % 2 == 1)].to_owned(),

@@ -126,6 +126,37 @@ impl Page {
         texts.collect::<Vec<_>>().join("\n")
     }
 
+    /// The rows of the table under this caption, its heads first.
+    pub fn table(&self, caption: &str) -> Vec<Vec<String>> {
+        let caption = format!("\"{caption}\n");
+        let (_, after) = self.piece.rsplit_once(&caption).expect("a caption");
+        let (_, table) = after.split_once("<table\n").expect("a table");
+        let mut rows: Vec<Vec<String>> = Vec::new();
+        let mut depth = 1;
+        for line in table.lines() {
+            match line.split_at(1) {
+                ("<", name) => {
+                    depth += 1;
+                    match (name, rows.last_mut()) {
+                        ("tr", _) => rows.push(Vec::new()),
+                        ("th" | "td", Some(row)) => row.push(String::new()),
+                        _ => {}
+                    }
+                }
+                (">", _) => depth -= 1,
+                ("\"", text) => {
+                    let cell = rows.last_mut().and_then(|row| row.last_mut());
+                    cell.expect("a cell").push_str(text);
+                }
+                _ => {}
+            }
+            if depth == 0 {
+                break;
+            }
+        }
+        rows
+    }
+
     /// Whether a button of the piece asks for this.
     pub fn offers(&self, pressed: &str) -> bool {
         let wanted = format!("={} {pressed}", advice::wire::WRITES);

@@ -65,11 +65,7 @@ impl Side<'_> {
         let missing = Mass::from_kg(180.into()) - weights.iter().copied().sum::<Mass>();
         let heaviest = weights.iter_mut().max().expect("pieces");
         *heaviest += missing;
-        let weights = ClosedWeights {
-            pieces: weights,
-            unexplained: Mass::ZERO,
-            was_accepted: false,
-        };
+        let weights = ClosedWeights::all_found(weights);
         let tag = Tag {
             lot: self.lot.to_owned(),
             supplier: self.supplier.to_owned(),

@@ -21,6 +21,31 @@ pub(super) const ROWS: &[Row] = &[
         "Del peso de la media canal. Uno por ciento es lo usual aquí; es una estimación.",
     ],
     [
+        "A balance can be off by 0 to 100 % of the side.",
+        "Un bilan s’écarte de 0 à 100 % de la demi-carcasse.",
+        "Un balance puede diferir de 0 a 100 % de la media canal.",
+    ],
+    [
+        "What is accepted is learnt from: the weight that is missing counts as loss of this side, what is too much comes off every cut. Its report has a button that leaves the test out of your own yields.",
+        "Ce qui est accepté compte dans l’apprentissage : le poids manquant compte comme perte de cette demi-carcasse, ce qui est de trop est retiré de chaque coupe. Son rapport a un bouton qui écarte l’essai de vos rendements.",
+        "De lo aceptado se aprende: el peso que falta cuenta como pérdida de esta media canal, lo que sobra se descuenta de cada corte. Su informe tiene un botón que deja la prueba fuera de sus rendimientos propios.",
+    ],
+    [
+        "More than the tolerance was accepted as unexplained, and own yields learn from this side with it: from its share of loss where weight is missing, from smaller cuts where there was too much.",
+        "Plus que la tolérance a été accepté comme inexpliqué, et nos rendements apprennent de cette demi-carcasse ainsi : de sa part de perte s’il manque du poids, de coupes plus petites s’il y en avait trop.",
+        "Se aceptó como sin explicar más que la tolerancia, y los rendimientos propios aprenden así de esta media canal: de su parte de pérdida si falta peso, de cortes menores si había de más.",
+    ],
+    [
+        "{count} timers run at once: the time of each counts in full.",
+        "{count} chronomètres tournent à la fois : le temps de chacun compte en entier.",
+        "Corren {count} cronómetros a la vez: el tiempo de cada uno cuenta entero.",
+    ],
+    [
+        "The timer of {part} still runs: closing stops it, now at {minutes} min.",
+        "Le chronomètre tourne encore ({part}) : clore l’arrête, maintenant à {minutes} min.",
+        "El cronómetro aún corre ({part}): cerrar lo para, ahora en {minutes} min.",
+    ],
+    [
         "Nothing was weighed yet.",
         "Rien n’a encore été pesé.",
         "Todavía no se ha pesado nada.",
@@ -280,10 +305,46 @@ pub(super) const ROWS: &[Row] = &[
     ],
     ["{share} saleable", "{share} vendable", "{share} vendible"],
     ["margin {margin}", "marge {margin}", "margen {margin}"],
+    ["Unexplained", "Inexpliqué", "Sin explicar"],
     [
-        "{missing} unexplained and accepted.",
-        "{missing} inexpliqués et acceptés.",
-        "{missing} sin explicar y aceptados.",
+        "{off} missing, unexplained and accepted.",
+        "Il manque {off}, inexpliqués et acceptés.",
+        "Faltan {off}, sin explicar y aceptados.",
+    ],
+    [
+        "{off} missing, unexplained, within the tolerance.",
+        "Il manque {off}, inexpliqués, dans la tolérance.",
+        "Faltan {off}, sin explicar, dentro de la tolerancia.",
+    ],
+    [
+        "{off} too much, unexplained and accepted.",
+        "{off} de trop, inexpliqués et acceptés.",
+        "{off} de más, sin explicar y aceptados.",
+    ],
+    [
+        "{off} too much, unexplained, within the tolerance.",
+        "{off} de trop, inexpliqués, dans la tolérance.",
+        "{off} de más, sin explicar, dentro de la tolerancia.",
+    ],
+    [
+        "Unexplained: {off} of the side were on no scale. Weights are shown as they were weighed; in money and in own yields what is missing counts as loss, divided over the losses of the plan.",
+        "Inexpliqué : {off} de la demi-carcasse ne sont passés sur aucune balance. Les poids sont montrés tels que pesés; dans l’argent et dans nos rendements, ce qui manque compte comme perte, répartie sur les pertes du plan.",
+        "Sin explicar: {off} de la media canal no pasaron por ninguna báscula. Los pesos se muestran como se pesaron; en el dinero y en los rendimientos propios lo que falta cuenta como pérdida, repartida entre las pérdidas del plan.",
+    ],
+    [
+        "Unexplained: {off} of the side were on no scale, and its plan has no loss. Weights are shown as they were weighed; in money and in own yields all of them count for more in proportion.",
+        "Inexpliqué : {off} de la demi-carcasse ne sont passés sur aucune balance, et son plan ne prévoit aucune perte. Les poids sont montrés tels que pesés; dans l’argent et dans nos rendements, tous comptent pour plus, en proportion.",
+        "Sin explicar: {off} de la media canal no pasaron por ninguna báscula, y su plan no tiene pérdidas. Los pesos se muestran como se pesaron; en el dinero y en los rendimientos propios todos cuentan por más, en proporción.",
+    ],
+    [
+        "Unexplained: {off} more were weighed than the side. Weights are shown as they were weighed; in money and in own yields all of them count for less in proportion.",
+        "Inexpliqué : {off} de plus ont été pesés que la demi-carcasse. Les poids sont montrés tels que pesés; dans l’argent et dans nos rendements, tous comptent pour moins, en proportion.",
+        "Sin explicar: se pesaron {off} más que la media canal. Los pesos se muestran como se pesaron; en el dinero y en los rendimientos propios todos cuentan por menos, en proporción.",
+    ],
+    [
+        "Money won or lost stands at the part that a cut came off; what comes off a part of it stands at that one, and what was paid for the side in a row of its own. Labour stands at the parts alone, since no cut has minutes of its own. Cent by cent, cuts and parts add up to what is shown above; a margin takes in all that comes off a part.",
+        "L’argent gagné ou perdu figure à la pièce d’où vient la coupe; ce qui vient d’une pièce de celle-ci figure à cette dernière, et ce qui a été payé pour la demi-carcasse, sur une ligne à part. La main-d’œuvre ne figure qu’aux pièces, car aucune coupe n’a ses propres minutes. Au cent près, coupes et pièces font la somme montrée plus haut; une marge comprend tout ce qui vient d’une pièce.",
+        "El dinero ganado o perdido figura en la pieza de la que salió el corte; lo que sale de una pieza de esta figura en aquella, y lo pagado por la media canal, en una fila aparte. La mano de obra figura solo en las piezas, pues ningún corte tiene minutos propios. Al centavo, cortes y piezas suman lo que se muestra arriba; un margen abarca todo lo que sale de una pieza.",
     ],
     [
         "Left out of your own yields.",
