@@ -158,7 +158,7 @@ fn all() -> [Step; 14] {
         Step {
             title: text!("Own yields"),
             words: text!(
-                "Published yields count like a few sides, and every side you weigh counts as one, at its stock. What a way gives is learnt as a whole, so that its shares still sum to one; the order of the tests changes nothing."
+                "Published yields count like a few sides, and every side you weigh counts as one at its end of the stock, or in part at both ends where it lies between. What a way gives is learnt as a whole, so that its shares still sum to one; the order of the tests changes nothing."
             ),
             formula: text!(
                 "own share = published share + Σ sides × (share seen − published share) ÷ (strength in sides + Σ sides)"

@@ -162,9 +162,16 @@ impl Catalogue {
 
     /// Puts the shop's own standard deviation of the saleable share in the place
     /// of the one published for sides of which nothing is known; below nothing
-    /// counts as nothing.
+    /// counts as nothing. Where more is known of a side it strays no further than
+    /// this, so a published figure above it gives way too.
     pub fn set_own_saleable_spread(&mut self, deviation: Share) {
-        self.spread.unknown.set_own(deviation.max(Share::ZERO));
+        let deviation = deviation.max(Share::ZERO);
+        self.spread.unknown.set_own(deviation);
+        for more_known in [&mut self.spread.herd, &mut self.spread.known] {
+            if more_known.value > deviation {
+                more_known.set_own(deviation);
+            }
+        }
     }
 }
 
@@ -293,5 +300,29 @@ mod tests {
             (percent(2), percent(2), percent(2))
         );
         assert_eq!(own.mark, Mark::Own);
+    }
+
+    #[test]
+    fn a_side_of_which_more_is_known_strays_no_further() {
+        let published = Catalogue::published().expect("published data");
+        let before = published.spread();
+        let between = Share::from_fraction(
+            (before.herd.value + before.known.value).fraction() / Decimal::from(2),
+        );
+        for own in [percent(5), between, Share::ZERO] {
+            let mut catalogue = published.clone();
+            catalogue.set_own_saleable_spread(own);
+            let spread = catalogue.spread();
+            assert_eq!(spread.unknown.value, own);
+            for (now, before) in [(spread.herd, before.herd), (spread.known, before.known)] {
+                assert_eq!(now.value, before.value.min(own));
+                let is_own = before.value > own;
+                assert_eq!(now.mark == Mark::Own, is_own);
+            }
+            // The kept text brings the same back.
+            let mut laid = published.clone();
+            laid.lay_own(&catalogue.own_text(&published));
+            assert_eq!(laid.spread(), catalogue.spread());
+        }
     }
 }

@@ -384,8 +384,8 @@ impl Ledger {
     fn relearn(&mut self) {
         let tested = self.tested();
         let learning = self.learning(&tested);
-        let spread = learning.spread(&tested);
-        let own = overlay(&learning, &self.as_published(), Some(&spread));
+        let spread = (!self.settings.is_spread_published).then(|| learning.spread(&tested));
+        let own = overlay(&learning, &self.as_published(), spread.as_ref());
         let text = own.own_text(&self.published);
         let nothing_own = self.published.own_text(&self.published);
         self.own = own;

@@ -23,6 +23,7 @@ mod entries;
 mod grinding;
 mod kept;
 mod ledger;
+mod own_spread;
 mod own_yields;
 mod paper;
 mod printing;

@@ -2,7 +2,7 @@
 //! beside them, and the way back to these.
 
 use advice::steps::Steps;
-use advice::{Block, Figure, Tone, blocks};
+use advice::{Block, Tone, blocks};
 use carcass::{Catalogue, Output, PartId, StockEnd, WayId};
 use notation::in_field;
 use quantity::{Decimal, Share, typed};
@@ -13,6 +13,7 @@ use crate::controls::{
     Field, Takes, button, button_surely, field, fold, form, heading, note, unfolded_by,
 };
 use crate::ledger::Ledger;
+use crate::own_spread;
 use crate::tests_kept::title;
 use crate::view::{GO, View};
 use crate::visit::{Done, Outcome, Refusal, Visit};
@@ -60,6 +61,8 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
             return Some(Ok(Done::Shown));
         }
         "all-own" => settings.as_published.clear(),
+        "spread-published" => settings.is_spread_published = true,
+        "spread-own" => settings.is_spread_published = false,
         _ => return None,
     }
     ledger.set(settings);
@@ -114,7 +117,7 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
         heading(steps, text!("Yields of every part"));
         everywhere(ledger, visit, steps);
         parts(ledger, visit, &learning, steps);
-        spread(&learning, &tested, steps);
+        own_spread::written(ledger, &learning, &tested, steps);
     }
     formula(steps);
 }
@@ -122,7 +125,7 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
 /// How it works and what it rests on.
 fn rests_on(learning: &Learning, steps: &mut Steps) {
     let said = say!(
-        "Plans reckon with the published yields and your own together: the published ones count like {strength} sides, each side of yours like one. Closed tests that count: {tests}. Sides in them: {sides}.",
+        "Plans reckon with the published yields and your own together: the published ones count like {strength} sides, each side of yours like one at its end of the stock, and in part at each end where it lies between grain-fed and grass-fed. Closed tests that count: {tests}. Sides in them: {sides}.",
         in_field(learning.prior().yields(), 3),
         learning.tests(),
         in_field(learning.sides(), 1)
@@ -259,7 +262,7 @@ fn everywhere(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
         [
             text!("Back to published yields everywhere"),
             text!(
-                "Every plan reckons with published yields again. Your tests stay, and so does the spread that they show."
+                "Every plan reckons with published yields again. Your tests stay; the spread has a switch of its own."
             ),
             text!("Keep our own"),
         ],
@@ -383,17 +386,6 @@ fn yields(
     Block::Table(caption, heads.map(str::to_owned).to_vec(), rows)
 }
 
-/// What is known of the spread of whole sides.
-fn spread(learning: &Learning, tested: &[TestedSide], steps: &mut Steps) {
-    let own = learning.spread(tested);
-    let figure = Figure {
-        label: text!("Saleable share strays from side to side by").to_owned(),
-        text: format!("± {}", notation::share(own.saleable)),
-        beside: text!("one standard deviation, for the draws").to_owned(),
-    };
-    steps.raw(&blocks(&[Block::Figures(vec![figure])]));
-}
-
 /// How it is worked out, and after whom.
 fn formula(steps: &mut Steps) {
     fold(
@@ -407,6 +399,9 @@ fn formula(steps: &mut Steps) {
                 ),
                 text!(
                     "It is worked out at each end of the stock, from how far your sides lay from the published yields of their own stock; a side between grain-fed and grass-fed counts at both, by how near it lies."
+                ),
+                text!(
+                    "Ten sides half grain-fed and half grass-fed thus count as five at each end: with a strength of 3, the used yield between the ends is (3 × published + 5 × own) ÷ 8, not (3 × published + 10 × own) ÷ 13."
                 ),
                 text!(
                     "90 % interval = used yield ± t × √(S ÷ (ν × κ)), with κ the strength of the yields and your sides, ν the strength of the spread and your sides, t Student's with ν degrees of freedom, and S the squares of the published spread and of your own sides together. Your long-run yield lies in it with a chance of nine in ten, as far as the model holds. Spread of sides = √(S ÷ ν)."

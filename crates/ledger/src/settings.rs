@@ -6,6 +6,9 @@ use form_urlencoded::Serializer;
 use quantity::{Decimal, Share};
 use scale::{LotScheme, Prior, USUAL_TOLERANCE};
 
+/// What stands for the published spread.
+const PUBLISHED: &str = "published";
+
 /// What a shop sets once.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Settings {
@@ -17,6 +20,8 @@ pub(crate) struct Settings {
     pub(crate) scheme: LotScheme,
     /// Ids of the ways that are put back to the published yields.
     pub(crate) as_published: BTreeSet<String>,
+    /// Whether the spread of sides is put back to the published one.
+    pub(crate) is_spread_published: bool,
 }
 
 impl Default for Settings {
@@ -26,6 +31,7 @@ impl Default for Settings {
             prior: Prior::default(),
             scheme: LotScheme::default(),
             as_published: BTreeSet::new(),
+            is_spread_published: false,
         }
     }
 }
@@ -40,6 +46,10 @@ impl Settings {
             .append_pair("scheme", &self.scheme.to_string());
         for way in &self.as_published {
             text.append_pair("as-published", way);
+        }
+        // Written where it is so alone: an older version reads all else.
+        if self.is_spread_published {
+            text.append_pair("spread", PUBLISHED);
         }
         text.finish()
     }
@@ -74,6 +84,7 @@ impl Settings {
                 "as-published" => {
                     settings.as_published.insert(value.into_owned());
                 }
+                "spread" => settings.is_spread_published = value == PUBLISHED,
                 _ => {}
             }
         }
@@ -92,6 +103,7 @@ mod tests {
             prior: Prior::new(Decimal::from(12), Decimal::from(40)),
             scheme: "{lot}/{item}".parse().expect("a scheme"),
             as_published: BTreeSet::new(),
+            is_spread_published: true,
         };
         settings.as_published.insert("a-way".to_owned());
         settings.as_published.insert("another & way".to_owned());
@@ -99,5 +111,22 @@ mod tests {
         assert_eq!(Settings::of_text(""), Settings::default());
         let damaged = "tolerance=-3&prior-yields=x&scheme={nothing}&else=1";
         assert_eq!(Settings::of_text(damaged), Settings::default());
+    }
+
+    /// As it was kept before the spread could be put back: the text stays as it is.
+    #[test]
+    fn a_text_without_a_spread_keeps_the_own_one() {
+        let frozen = "tolerance=0.02&prior-yields=5&prior-spread=20&scheme=%7Blot%7D&\
+            as-published=strip-loin-steak";
+        let settings = Settings::of_text(frozen);
+        let wanted = Settings {
+            tolerance: Share::from_fraction(Decimal::new(2, 2)),
+            prior: Prior::new(Decimal::from(5), Decimal::from(20)),
+            scheme: "{lot}".parse().expect("a scheme"),
+            as_published: BTreeSet::from(["strip-loin-steak".to_owned()]),
+            is_spread_published: false,
+        };
+        assert_eq!(settings, wanted);
+        assert_eq!(settings.to_text(), frozen);
     }
 }

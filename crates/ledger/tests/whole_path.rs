@@ -4,6 +4,7 @@
 mod page;
 
 use carcass::{Catalogue, Kind, Stock};
+use draft::Field;
 use page::{Page, planned, published, sample};
 use quantity::{Mass, Rounding};
 use scale::planned_lines;
@@ -386,9 +387,14 @@ fn a_closed_report_adds_up_cent_by_cent_and_takes_other_prices() {
     page.press("accept");
     assert!(page.text().contains("less than planned"), "{}", page.text());
     adds_up(&page);
-    // Each amount by itself rounds otherwise at some of these prices.
-    for cents in 0..40 {
-        page.type_into("at.report.paid", &format!("{}.{:02}3", 9, cents));
+    // Each amount by itself rounds otherwise at some of these rates and losses.
+    page.type_into("at.report.prices", "now");
+    for step in 0..12 {
+        let mut draft = sample();
+        draft.type_into(Field::LabourRate, format!("31.{step}7"));
+        draft.type_into(Field::Unsold, format!("3.{step}"));
+        page.draft = draft.to_text();
+        page.type_into("at.report.paid", &format!("9.{step:02}"));
         page.press("");
         adds_up(&page);
     }

@@ -38,7 +38,7 @@ pub use composition::{WayWeights, piece_weights, products, way_weights};
 pub use divided::{Divided, divide};
 pub use form::{Fault, FormError};
 pub use grinding_log::{Batch, BatchError, GrindingLog, TimeOfDay};
-pub use learning::{Learning, OddLevel, Prior, TestedSide};
+pub use learning::{Learning, OddLevel, OwnSpread, Prior, SpreadOf, TestedSide};
 pub use lot_code::{LotScheme, SchemeError};
 pub use overlay::overlay;
 pub use record_file::{write_grinding_log, write_sides};

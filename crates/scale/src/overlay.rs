@@ -13,7 +13,8 @@ use crate::learning::{Learning, OwnSpread};
 /// end of the stock; `as_published` are the ways that the shop has put back to
 /// the defaults. The result tells itself what is own and what is published
 /// ([`carcass::Way::own`], [`carcass::Mark::Own`]). Draws take `spread`, where it
-/// is given and rests on any test.
+/// is given and rests on any test; a shop that has put its spread back to the
+/// published one gives none.
 pub fn overlay(
     learning: &Learning,
     as_published: &BTreeSet<WayId>,
@@ -29,9 +30,9 @@ pub fn overlay(
         }
     }
     if let Some(spread) = spread.filter(|spread| spread.tests > 0) {
-        own.set_own_saleable_spread(spread.saleable);
-        for (product, cv) in &spread.groups {
-            own.set_own_group_spread(*product, *cv);
+        own.set_own_saleable_spread(spread.saleable.used);
+        for (product, of_group) in &spread.groups {
+            own.set_own_group_spread(*product, of_group.used);
         }
     }
     own

@@ -3,6 +3,7 @@
 use carcass::{Stock, StockEnd};
 use notation::share;
 use proptest::prelude::*;
+use quantity::Share;
 use scale::{Learning, Prior, TestedSide};
 
 use crate::page::{Page, published};
@@ -111,6 +112,69 @@ fn a_way_and_all_ways_go_back_to_the_published_yields_and_return() {
     assert!(!page.offers(&format!("as-published {way}")));
     page.press("all-own");
     assert_eq!(page.store["yields"], own);
+}
+
+#[test]
+fn the_spread_shows_what_is_published_own_and_used_and_goes_back() {
+    let mut page = yields(ordinary(6));
+    let catalogue = published();
+    let tested: Vec<TestedSide> = ordinary(6)
+        .iter()
+        .map(|side| side.closed(&catalogue).tested(&catalogue).0)
+        .collect();
+    let learning = Learning::of(&catalogue, Prior::default(), &tested);
+    let own = learning.spread(&tested);
+    let said = |of: Share| format!("± {}", share(of));
+    let caption = "Spread of the side and of every group of cuts";
+    let table = page.table(caption);
+    assert_eq!(table.len(), own.groups.len() + 2);
+    let of_all = [own.saleable].into_iter();
+    let of_all = of_all.chain(own.groups.iter().map(|(_, of_group)| *of_group));
+    for (row, of) in table[1..].iter().zip(of_all.clone()) {
+        let figures = [
+            said(of.published),
+            said(of.own.expect("six sides")),
+            said(of.used),
+            "6".to_owned(),
+        ];
+        assert_eq!(row[1..], figures, "{row:?}");
+    }
+
+    let before = page.store["yields"].clone();
+    let laid = |page: &Page| {
+        let mut laid = published();
+        laid.lay_own(&page.store["yields"]);
+        laid
+    };
+    assert_ne!(laid(&page).spread(), published().spread());
+    page.press("spread-published");
+    assert_eq!(laid(&page).spread(), published().spread());
+    // Yields stay own.
+    assert!(laid(&page).ways().any(|(_, way)| way.own.grain));
+    for (row, of) in page.table(caption)[1..].iter().zip(of_all) {
+        assert_eq!(row[3], said(of.published), "{row:?}");
+    }
+    page.reload();
+    assert_eq!(laid(&page).spread(), published().spread());
+    assert!(!page.offers("spread-published"));
+    page.press("spread-own");
+    assert_eq!(page.store["yields"], before);
+    // One side tells of no spread of its own.
+    let page = yields(ordinary(1));
+    assert!(page.table(caption)[1..].iter().all(|row| row[2] == "–"));
+}
+
+#[test]
+fn it_is_said_how_a_side_between_the_ends_counts() {
+    let stock = Stock::grass_share(Share::from_percent(50.into()));
+    let sides = ordinary(4).into_iter().map(|side| Side { stock, ..side });
+    let page = yields(sides.collect());
+    assert!(
+        page.text()
+            .contains("in part at each end where it lies between"),
+        "{}",
+        page.text()
+    );
 }
 
 #[test]

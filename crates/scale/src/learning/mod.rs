@@ -67,7 +67,7 @@ use crate::composition::{WayWeights, billionths};
 
 pub use interval::Interval;
 pub use odd::{Odd, OddLevel};
-pub use spread::OwnSpread;
+pub use spread::{OwnSpread, SpreadOf};
 pub use way_yield::{OutputYield, WayYield};
 
 pub(crate) use interval::{float, student};

@@ -12,6 +12,8 @@
 //! deviation = √(S ⁄ (ν₀ + tests)); of a group, that over 1 + m
 //! ```
 //!
+//! The tests alone say `√(Σ w·(r − r̄)² ⁄ (tests − 1))`, which is shown beside it.
+//!
 //! Whether a shop's sides are on the whole heavier in a cut (`m`) is thus told
 //! from how far they differ. Simulation takes these figures, so they are floats;
 //! tests are summed in one order, whatever order they come in.
@@ -24,14 +26,27 @@ use super::interval::{float, share_of};
 use super::{Learning, Prior, Published, TestedSide};
 use crate::composition::WayWeights;
 
+/// How far sides differ in one thing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct SpreadOf {
+    /// As it is published.
+    pub published: Share,
+    /// In the tests alone; `None` with fewer than two.
+    pub own: Option<Share>,
+    /// Both together.
+    pub used: Share,
+    /// How many sides were weighed in the tests that say something of it.
+    pub sides: Decimal,
+}
+
 /// The spread that draws use after the shop's tests.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct OwnSpread {
     /// Standard deviation of the saleable share of the side.
-    pub saleable: Share,
+    pub saleable: SpreadOf,
     /// Coefficient of variation of each group that a test gave something of,
     /// told by one product of the group.
-    pub groups: Vec<(ProductId, Share)>,
+    pub groups: Vec<(ProductId, SpreadOf)>,
     /// How many tests count.
     pub tests: usize,
 }
@@ -48,7 +63,6 @@ impl Learning<'_> {
         residuals.sort_by(Residuals::in_order);
         let spread = self.catalogue.spread();
         let series = |pick: &dyn Fn(&Residuals) -> Option<f64>, published: Share| {
-            let published = float(published.fraction());
             Series::of(
                 self.prior,
                 residuals
@@ -68,14 +82,11 @@ impl Learning<'_> {
                     &|residual| residual.groups.get(group).copied().flatten(),
                     published,
                 );
-                (series.tests > 0).then(|| {
-                    let relative = series.deviation / (1.0 + series.mean).max(0.1);
-                    (*product, share_of(relative))
-                })
+                (series.tests > 0).then(|| (*product, series.relative()))
             })
             .collect();
         OwnSpread {
-            saleable: share_of(saleable.deviation),
+            saleable: saleable.absolute(),
             groups: own_groups,
             tests: residuals.len(),
         }
@@ -84,13 +95,17 @@ impl Learning<'_> {
 
 /// What one series of residuals says.
 struct Series {
+    published: Share,
     tests: usize,
-    mean: f64,
-    deviation: f64,
+    sides: f64,
+    /// Mean and deviation with the published spread.
+    used: [f64; 2],
+    /// Those of the tests alone.
+    own: Option<[f64; 2]>,
 }
 
 impl Series {
-    fn of(prior: Prior, residuals: impl Iterator<Item = (f64, f64)>, published: f64) -> Self {
+    fn of(prior: Prior, residuals: impl Iterator<Item = (f64, f64)>, published: Share) -> Self {
         let (mut tests, mut sides, mut first, mut second) = (0_usize, 0.0, 0.0, 0.0);
         for (weight, residual) in residuals {
             tests += 1;
@@ -101,13 +116,42 @@ impl Series {
         let strength = float(prior.spread());
         let all = float(prior.yields()) + sides;
         let mean = first / all;
-        let square = strength * published * published + second - all * mean * mean;
+        let before = float(published.fraction());
+        let square = strength * before * before + second - all * mean * mean;
         let count = u32::try_from(tests).map_or(f64::from(u32::MAX), f64::from);
+        let deviation = (square.max(0.0) / (strength + count)).sqrt();
+        let own = (tests > 1).then(|| {
+            let mean = first / sides;
+            let square = second - sides * mean * mean;
+            [mean, (square.max(0.0) / (count - 1.0)).sqrt()]
+        });
         Self {
+            published,
             tests,
-            mean,
-            deviation: (square.max(0.0) / (strength + count)).sqrt(),
+            sides,
+            used: [mean, deviation],
+            own,
         }
+    }
+
+    fn told(&self, deviation: impl Fn([f64; 2]) -> f64) -> SpreadOf {
+        SpreadOf {
+            published: self.published,
+            own: self.own.map(|own| share_of(deviation(own))),
+            used: share_of(deviation(self.used)),
+            // Sides are whole numbers.
+            sides: Decimal::try_from(self.sides).unwrap_or_default(),
+        }
+    }
+
+    /// As a share of the side.
+    fn absolute(&self) -> SpreadOf {
+        self.told(|[_, deviation]| deviation)
+    }
+
+    /// As a share of what sides give on the whole.
+    fn relative(&self) -> SpreadOf {
+        self.told(|[mean, deviation]| deviation / (1.0 + mean).max(0.1))
     }
 }
 

@@ -123,6 +123,32 @@ fn a_test_between_the_ends_counts_at_both_and_the_line_between_sees_it() {
     }
 }
 
+/// Ten sides half way between the ends count as five at each: `(3p + 5x) ⁄ 8`.
+#[test]
+fn half_way_between_the_ends_ten_sides_count_as_five_at_each() {
+    let stock = Stock::grass_share(Share::from_percent(Decimal::from(50)));
+    let tests = tested(stock, 8, 10);
+    let learning = Learning::of(&CATALOGUE, Prior::default(), &tests);
+    let way = strip_loin();
+    let [grain, grass] = StockEnd::BOTH.map(|end| learning.way(way, end));
+    assert_eq!([grain.sides, grass.sides], [Decimal::from(5); 2]);
+    let published: Vec<Share> = CATALOGUE[way].shares(stock).collect();
+    for (place, (grain, grass)) in grain.outputs.iter().zip(&grass.outputs).enumerate() {
+        let seen: Decimal = tests
+            .iter()
+            .map(|test| shares_of(test, way)[place].fraction())
+            .sum();
+        let own = seen / Decimal::TEN;
+        let wanted = (Decimal::from(3) * published[place].fraction() + Decimal::from(5) * own)
+            / Decimal::from(8);
+        let used = (grain.used.fraction() + grass.used.fraction()) / Decimal::from(2);
+        assert!(
+            (used - wanted).abs() < Decimal::new(3, 9),
+            "{used} {wanted}"
+        );
+    }
+}
+
 #[test]
 fn several_sides_weighed_together_count_as_so_many() {
     let mut tests = tested(Stock::GRAIN, 9, 1);
@@ -176,14 +202,14 @@ fn the_spread_goes_from_the_published_to_that_of_the_tests() {
     let tests = tested(Stock::GRAIN, 33, 400);
     let none = Learning::of(&CATALOGUE, Prior::default(), &[]).spread(&[]);
     let published = CATALOGUE.spread();
-    assert_eq!(none.saleable, published.unknown.value);
+    assert_eq!(none.saleable.used, published.unknown.value);
     assert!(none.groups.is_empty());
 
     let learning = Learning::of(&CATALOGUE, Prior::default(), &tests);
     let own = learning.spread(&tests);
     // The sides were drawn with the published spread of the saleable share,
     // which the single cuts widen a little.
-    let ratio = own.saleable.fraction() / published.unknown.value.fraction();
+    let ratio = own.saleable.used.fraction() / published.unknown.value.fraction();
     assert!(
         (ratio - Decimal::ONE).abs() < Decimal::new(15, 2),
         "{ratio}"
@@ -196,7 +222,7 @@ fn the_spread_goes_from_the_published_to_that_of_the_tests() {
         .iter()
         .find(|(product, _)| CATALOGUE.spread_of(*product).map(|it| it.name.clone()) == group)
         .expect("fat was weighed");
-    assert!(*cv > Share::from_percent(Decimal::from(15)), "{cv:?}");
+    assert!(cv.used > Share::from_percent(Decimal::from(15)), "{cv:?}");
 }
 
 proptest! {

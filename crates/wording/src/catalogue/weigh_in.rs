@@ -611,9 +611,9 @@ pub(super) const ROWS: &[Row] = &[
         "{share} de la pieza ({part}): según sus propias pruebas de corte.",
     ],
     [
-        "Published yields count like a few sides, and every side you weigh counts as one, at its stock. What a way gives is learnt as a whole, so that its shares still sum to one; the order of the tests changes nothing.",
-        "Les rendements publiés comptent comme quelques demi-carcasses, et chaque demi-carcasse pesée compte pour une, selon son type de bétail. Ce que donne une façon de couper s’apprend comme un tout, de sorte que ses parts font toujours un; l’ordre des essais n’y change rien.",
-        "Los rendimientos publicados cuentan como unas pocas medias canales, y cada una que pesa cuenta por una, según su tipo de ganado. Lo que da un modo de cortar se aprende como un todo, de modo que sus partes siguen sumando uno; el orden de las pruebas no cambia nada.",
+        "Published yields count like a few sides, and every side you weigh counts as one at its end of the stock, or in part at both ends where it lies between. What a way gives is learnt as a whole, so that its shares still sum to one; the order of the tests changes nothing.",
+        "Les rendements publiés comptent comme quelques demi-carcasses, et chaque demi-carcasse pesée compte pour une à son bout du type de bétail, ou en partie aux deux bouts si elle se situe entre les deux. Ce que donne une façon de couper s’apprend comme un tout, de sorte que ses parts font toujours un; l’ordre des essais n’y change rien.",
+        "Los rendimientos publicados cuentan como unas pocas medias canales, y cada una que pesa cuenta por una en su extremo del tipo de ganado, o en parte en ambos si está entre los dos. Lo que da un modo de cortar se aprende como un todo, de modo que sus partes siguen sumando uno; el orden de las pruebas no cambia nada.",
     ],
     [
         "own share = published share + Σ sides × (share seen − published share) ÷ (strength in sides + Σ sides)",
