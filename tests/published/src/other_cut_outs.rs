@@ -196,19 +196,80 @@ const fn subprimal(
     }
 }
 
+/// What was trimmed off a subprimal as fat, in percent of it: the same tests (R).
+pub struct TrimmedFat {
+    /// Its name.
+    pub name: &'static str,
+    /// The parts of ours that it comes nearest to; none where our plan has no
+    /// such cut.
+    pub parts: &'static [&'static str],
+    /// Of Choice carcasses.
+    pub choice: &'static str,
+    /// Of Select carcasses.
+    pub select: &'static str,
+    /// What was sold of it, Choice and Select, where that was read too.
+    pub saleable: Option<[&'static str; 2]>,
+}
+
+/// Fat of the subprimals as far as it was read.
+pub const TRIMMED_FAT: [TrimmedFat; 4] = [
+    TrimmedFat {
+        name: "shoulder clod",
+        parts: &["top-blade", "clod-heart"],
+        choice: "25.30",
+        select: "20.85",
+        saleable: Some(["73.89", "78.49"]),
+    },
+    TrimmedFat {
+        name: "outside round flat",
+        parts: &["outside-round"],
+        choice: "13.82",
+        select: "7.26",
+        saleable: Some(["85.99", "91.34"]),
+    },
+    TrimmedFat {
+        name: "arm",
+        parts: &[],
+        choice: "8.35",
+        select: "7.47",
+        saleable: None,
+    },
+    TrimmedFat {
+        name: "knuckle",
+        parts: &["knuckle"],
+        choice: "5.72",
+        select: "2.73",
+        saleable: None,
+    },
+];
+
 /// Percent of a part of ours that is sold, trimmings for grind included.
 ///
 /// # Panics
 /// When the side has no such part.
 #[track_caller]
 pub fn subprimal_saleable(catalogue: &Catalogue, side: &Breakdown, part: &str) -> Decimal {
+    percent_of_part(catalogue, side, part, Kind::Cut)
+}
+
+/// Percent of a part of ours that is trimmed off as fat.
+///
+/// # Panics
+/// When the side has no such part.
+#[track_caller]
+pub fn subprimal_fat(catalogue: &Catalogue, side: &Breakdown, part: &str) -> Decimal {
+    percent_of_part(catalogue, side, part, Kind::Fat)
+}
+
+#[track_caller]
+fn percent_of_part(catalogue: &Catalogue, side: &Breakdown, part: &str, kind: Kind) -> Decimal {
     let whole = percent_of_parts(catalogue, side, &[part]);
     assert!(!whole.is_zero(), "no part “{part}” is cut");
     let nodes = side.nodes();
     let sold: Decimal = nodes
         .iter()
         .filter(|node| match node.what {
-            What::Product(product) => catalogue[product].kind == Kind::Cut,
+            What::Product(product) => catalogue[product].kind == kind,
             What::Part { .. } => false,
         })
         .filter(|node| {

@@ -4,7 +4,7 @@
 use std::collections::BTreeSet;
 
 use carcass::{Catalogue, Kind, Output, Stock, WayId};
-use published_checks::other_cut_outs::{SUBPRIMALS, Subprimal, subprimal_saleable};
+use published_checks::other_cut_outs::{SUBPRIMALS, Subprimal, TRIMMED_FAT, subprimal_saleable};
 use published_checks::printed::{agrees, number};
 use published_checks::sides::{broken_down, catalogue};
 use quantity::{Decimal, Mass, Money, Share, UnitPrice};
@@ -178,4 +178,43 @@ fn a_shop_learns_the_yields_that_it_weighs() {
         agrees(subprimal.name, choice, subprimal.choice);
         agrees(subprimal.name, select, subprimal.select);
     }
+}
+
+/// The same tests (R): the shoulder clod and the outside round flat, which our
+/// boneless plan seams or leaves whole, as pieces that were bought in. Saleable
+/// and trimmed fat come to the whole within one and a half percent (D), so the
+/// scale takes them for closed at that tolerance and at none below what is missing.
+#[test]
+fn clods_and_flats_on_the_scale() {
+    let of = TRIMMED_FAT
+        .iter()
+        .filter_map(|subprimal| Some((subprimal, subprimal.saleable?)));
+    let mut read = 0;
+    for (subprimal, [choice, select]) in of {
+        for (saleable, fat) in [(choice, subprimal.choice), (select, subprimal.select)] {
+            let piece = BoughtPiece {
+                bought: pounds("100"),
+                price: UnitPrice::from_per_lb(number("1.00")),
+                others: vec![part(pounds(fat), "0")],
+                usable: pounds(saleable),
+            };
+            let missing = Decimal::ONE_HUNDRED - number(saleable) - number(fat);
+            agrees(
+                subprimal.name,
+                piece.difference().lb(),
+                &missing.to_string(),
+            );
+            let off = Share::from_percent(missing);
+            assert!(off <= Share::from_percent(number("1.5")), "{off:?}");
+            let a_little = Share::from_percent(number("0.01"));
+            assert!(piece.is_within(off + a_little) && !piece.is_within(off - a_little));
+            let usable = piece.share_of(piece.usable).expect("a whole");
+            agrees(subprimal.name, usable.percent(), saleable);
+            let factor = piece.test().cost_factor().expect("a factor");
+            let apart = factor * number(saleable) - Decimal::ONE_HUNDRED;
+            assert!(apart.abs() < number("0.000001"), "{factor}");
+            read += 1;
+        }
+    }
+    assert_eq!(read, 4);
 }

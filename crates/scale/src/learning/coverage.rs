@@ -108,6 +108,9 @@ fn intervals_of_ninety_percent_hold_the_truth_nine_times_in_ten() {
     }
 }
 
+/// What all shares of all ways are off together: 2.08 by the published figures of
+/// a shop whose shares differ from them by a fifth of each, less than 0.12 after
+/// 400 sides, of which a part is the truth's own, a mean of 800.
 #[test]
 fn many_sides_bring_the_yields_to_the_truth() {
     let shop = other_shop(5, 0, 0.2);
@@ -123,8 +126,8 @@ fn many_sides_bring_the_yields_to_the_truth() {
                 off += (float(used.fraction()) - truth).abs();
             }
         }
-        println!("{tests} sides: {off:.4} off, all ways together");
         assert!(off < last, "{tests} sides: {off} after {last}");
         last = off;
     }
+    assert!(last < 0.12, "{last}");
 }
