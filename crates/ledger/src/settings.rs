@@ -6,9 +6,6 @@ use form_urlencoded::Serializer;
 use quantity::{Decimal, Share};
 use scale::{LotScheme, Prior, USUAL_TOLERANCE};
 
-/// What stands for the published spread.
-const PUBLISHED: &str = "published";
-
 /// What a shop sets once.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Settings {
@@ -23,6 +20,9 @@ pub(crate) struct Settings {
     /// Whether the spread of sides is put back to the published one.
     pub(crate) is_spread_published: bool,
 }
+
+/// What stands for the published spread.
+const PUBLISHED: &str = "published";
 
 impl Default for Settings {
     fn default() -> Self {
@@ -96,23 +96,6 @@ impl Settings {
 mod tests {
     use super::*;
 
-    #[test]
-    fn settings_read_back() {
-        let mut settings = Settings {
-            tolerance: Share::from_fraction(Decimal::new(25, 3)),
-            prior: Prior::new(Decimal::from(12), Decimal::from(40)),
-            scheme: "{lot}/{item}".parse().expect("a scheme"),
-            as_published: BTreeSet::new(),
-            is_spread_published: true,
-        };
-        settings.as_published.insert("a-way".to_owned());
-        settings.as_published.insert("another & way".to_owned());
-        assert_eq!(Settings::of_text(&settings.to_text()), settings);
-        assert_eq!(Settings::of_text(""), Settings::default());
-        let damaged = "tolerance=-3&prior-yields=x&scheme={nothing}&else=1";
-        assert_eq!(Settings::of_text(damaged), Settings::default());
-    }
-
     /// As it was kept before the spread could be put back: the text stays as it is.
     #[test]
     fn a_text_without_a_spread_keeps_the_own_one() {
@@ -124,9 +107,31 @@ mod tests {
             prior: Prior::new(Decimal::from(5), Decimal::from(20)),
             scheme: "{lot}".parse().expect("a scheme"),
             as_published: BTreeSet::from(["strip-loin-steak".to_owned()]),
-            is_spread_published: false,
+            ..Settings::default()
         };
         assert_eq!(settings, wanted);
         assert_eq!(settings.to_text(), frozen);
+        let back = Settings {
+            is_spread_published: true,
+            ..wanted
+        };
+        assert_eq!(Settings::of_text(&back.to_text()), back);
+        assert_ne!(back.to_text(), frozen);
+    }
+
+    #[test]
+    fn settings_read_back() {
+        let mut settings = Settings {
+            tolerance: Share::from_fraction(Decimal::new(25, 3)),
+            prior: Prior::new(Decimal::from(12), Decimal::from(40)),
+            scheme: "{lot}/{item}".parse().expect("a scheme"),
+            ..Settings::default()
+        };
+        settings.as_published.insert("a-way".to_owned());
+        settings.as_published.insert("another & way".to_owned());
+        assert_eq!(Settings::of_text(&settings.to_text()), settings);
+        assert_eq!(Settings::of_text(""), Settings::default());
+        let damaged = "tolerance=-3&prior-yields=x&scheme={nothing}&else=1";
+        assert_eq!(Settings::of_text(damaged), Settings::default());
     }
 }
