@@ -184,6 +184,11 @@ impl GrindingLog {
         if self.batch(&batch.code).is_some() {
             return Err(BatchError::SameCode);
         }
+        // Only where a batch is new: a log that was kept with such a one is still read.
+        let key = lot_key(&batch.code);
+        if batch.lots.iter().any(|(lot, _)| lot_key(lot) == key) {
+            return Err(BatchError::OfItself);
+        }
         self.add_new(batch)
     }
 
@@ -335,6 +340,7 @@ mod tests {
             (batch("G2", &[("A", 0)]), BatchError::NoLots),
             (batch("G2", &[("", 5)]), BatchError::NoLots),
             (batch("G2", &[("G2", 5)]), BatchError::OfItself),
+            (batch("G2", &[(" g2", 5)]), BatchError::OfItself),
             (batch("G2", &[("A", 1); 101]), BatchError::TooMany),
         ] {
             assert_eq!(log.add(of), Err(error));
