@@ -6,7 +6,7 @@ use advice::steps::Steps;
 use notation::mass_with_unit;
 use quantity::{Decimal, Mass, Rounding, Share, typed};
 use scale::BatchError;
-use scale::grinding_log::{MOST_LOTS, weight_of};
+use scale::grinding_log::MOST_LOTS;
 use scale::lot_code::LONGEST;
 use wording::{say, text};
 
@@ -144,16 +144,13 @@ pub(crate) fn next_lot(ledger: &Ledger, visit: &Visit) -> Result<Option<(String,
 
 /// Refuses what is more than there is left of a lot whose weight is known.
 fn within(ledger: &Ledger, visit: &Visit, code: &str, mass: Mass) -> Result<(), Refusal> {
-    let Some(weight) = trace_of(ledger).weight(code) else {
+    let trace = trace_of(ledger);
+    let Some(weight) = trace.weight(code) else {
         return Ok(());
     };
-    let ground: Mass = ledger
-        .log()
-        .batches()
-        .iter()
-        .map(|batch| batch.weight_of(code))
-        .sum();
-    let taken = ground + weight_of(&lots(visit), code);
+    let batches = ledger.log().batches().iter();
+    let ground = batches.flat_map(|batch| &batch.lots);
+    let taken = trace.taken(code, ground.chain(&lots(visit)));
     if taken + mass <= weight + weight * SCALES_APART {
         return Ok(());
     }

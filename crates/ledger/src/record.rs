@@ -11,6 +11,7 @@ use crate::cautions::cautions;
 use crate::controls::{Field, Takes, button, field, fold, form, heading, note, trouble};
 use crate::ledger::Ledger;
 use crate::record_paper::{self, RecordPaper};
+use crate::settings::MOST_EARLIER;
 use crate::storage;
 use crate::tests_kept::title;
 use crate::trace::{codes, lot_button, tag_lines};
@@ -131,7 +132,7 @@ fn scheme(ledger: &Ledger, visit: &Visit) -> Result<LotScheme, Refusal> {
 fn set_scheme(ledger: &mut Ledger, visit: &mut Visit) -> Result<Done, Refusal> {
     let scheme = scheme(ledger, visit)?;
     let mut settings = ledger.settings.clone();
-    settings.scheme = scheme;
+    settings.set_scheme(scheme);
     ledger.set(settings);
     visit.entries.clear(SCHEME);
     Ok(Done::Shown)
@@ -296,12 +297,17 @@ fn lot_codes(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
                 );
             }
         }
-        note(
-            steps,
-            text!(
-                "Codes are made anew from the tag whenever they are shown: after another scheme, labels that are printed already do not lead back here."
-            ),
+        let said = say!(
+            "Codes are shown by this scheme, those of earlier sides too. Labels that were printed by one of the last {most} schemes before it still lead back here.",
+            MOST_EARLIER
         );
+        note(steps, &said);
+        let earlier = ledger.settings.earlier().iter();
+        let earlier: Vec<String> = earlier.map(ToString::to_string).collect();
+        if !earlier.is_empty() {
+            let said = say!("Earlier schemes: {schemes}", earlier.join(" · "));
+            note(steps, &said);
+        }
     });
 }
 

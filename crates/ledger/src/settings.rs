@@ -6,6 +6,9 @@ use form_urlencoded::Serializer;
 use quantity::{Decimal, Share};
 use scale::{LotScheme, Prior, USUAL_TOLERANCE};
 
+/// So many earlier schemes of the lot codes are kept.
+pub(crate) const MOST_EARLIER: usize = 12;
+
 /// What a shop sets once.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Settings {
@@ -15,6 +18,9 @@ pub(crate) struct Settings {
     pub(crate) prior: Prior,
     /// How lot codes are made.
     pub(crate) scheme: LotScheme,
+    /// How they were made before, the last one first: labels lead back by these
+    /// too.
+    earlier: Vec<LotScheme>,
     /// Ids of the ways that are put back to the published yields.
     pub(crate) as_published: BTreeSet<String>,
     /// Whether the spread of sides is put back to the published one.
@@ -30,6 +36,7 @@ impl Default for Settings {
             tolerance: USUAL_TOLERANCE,
             prior: Prior::default(),
             scheme: LotScheme::default(),
+            earlier: Vec::new(),
             as_published: BTreeSet::new(),
             is_spread_published: false,
         }
@@ -37,6 +44,28 @@ impl Default for Settings {
 }
 
 impl Settings {
+    /// Has lot codes made by another scheme from now on.
+    pub(crate) fn set_scheme(&mut self, scheme: LotScheme) {
+        let before = core::mem::replace(&mut self.scheme, scheme);
+        self.remember([before]);
+    }
+
+    /// Keeps schemes that codes were made by, the last one last. The oldest ones
+    /// go where there are too many.
+    pub(crate) fn remember(&mut self, schemes: impl IntoIterator<Item = LotScheme>) {
+        for scheme in schemes {
+            self.earlier.retain(|known| *known != scheme);
+            self.earlier.insert(0, scheme);
+        }
+        self.earlier.retain(|known| *known != self.scheme);
+        self.earlier.truncate(MOST_EARLIER);
+    }
+
+    /// How lot codes were made before, the last one first.
+    pub(crate) fn earlier(&self) -> &[LotScheme] {
+        &self.earlier
+    }
+
     /// As text.
     pub(crate) fn to_text(&self) -> String {
         let mut text = Serializer::new(String::new());
@@ -44,6 +73,9 @@ impl Settings {
             .append_pair("prior-yields", &self.prior.yields().to_string())
             .append_pair("prior-spread", &self.prior.spread().to_string())
             .append_pair("scheme", &self.scheme.to_string());
+        for scheme in &self.earlier {
+            text.append_pair("earlier-scheme", &scheme.to_string());
+        }
         for way in &self.as_published {
             text.append_pair("as-published", way);
         }
@@ -79,6 +111,13 @@ impl Settings {
                 "scheme" => {
                     if let Ok(scheme) = value.parse() {
                         settings.scheme = scheme;
+                    }
+                }
+                "earlier-scheme" => {
+                    if let Ok(scheme) = value.parse()
+                        && settings.earlier.len() < MOST_EARLIER
+                    {
+                        settings.earlier.push(scheme);
                     }
                 }
                 "as-published" => {
@@ -127,11 +166,36 @@ mod tests {
             scheme: "{lot}/{item}".parse().expect("a scheme"),
             ..Settings::default()
         };
+        settings.set_scheme("{cut}/{lot}".parse().expect("a scheme"));
         settings.as_published.insert("a-way".to_owned());
         settings.as_published.insert("another & way".to_owned());
         assert_eq!(Settings::of_text(&settings.to_text()), settings);
         assert_eq!(Settings::of_text(""), Settings::default());
-        let damaged = "tolerance=-3&prior-yields=x&scheme={nothing}&else=1";
+        let before = "tolerance=0.025&scheme=%7Blot%7D";
+        assert!(Settings::of_text(before).earlier().is_empty());
+        let damaged = "earlier-scheme=x&tolerance=-3&prior-yields=x&scheme={nothing}&else=1";
         assert_eq!(Settings::of_text(damaged), Settings::default());
+    }
+
+    #[test]
+    fn a_scheme_is_kept_when_another_comes_in_force() {
+        let scheme = |text: &str| -> LotScheme { text.parse().expect("a scheme") };
+        let mut settings = Settings::default();
+        settings.set_scheme(scheme("{lot}/1"));
+        settings.set_scheme(scheme("{lot}/2"));
+        settings.set_scheme(scheme("{lot}/2"));
+        assert_eq!(
+            settings.earlier(),
+            [scheme("{lot}/1"), LotScheme::default()]
+        );
+        // One that comes in force again is no earlier one.
+        settings.set_scheme(LotScheme::default());
+        assert_eq!(settings.earlier(), [scheme("{lot}/2"), scheme("{lot}/1")]);
+        for number in 0..20 {
+            settings.set_scheme(scheme(&format!("{{lot}}-{number}")));
+        }
+        assert_eq!(settings.earlier().len(), MOST_EARLIER);
+        assert_eq!(settings.earlier()[0], scheme("{lot}-18"));
+        assert_eq!(Settings::of_text(&settings.to_text()), settings);
     }
 }

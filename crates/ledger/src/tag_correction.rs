@@ -1,18 +1,15 @@
 //! The tag of a closed side is put right: a supplier that was mistyped, a document
 //! that came later.
 
-use std::collections::BTreeSet;
-
 use advice::steps::Steps;
 use pricing::Age;
-use scale::ClosedTest;
-use scale::lot_code::lot_key;
+use scale::{ClosedTest, GrindingLog};
 use wording::{say, text};
 
 use crate::controls::{button, choice, form, note};
 use crate::ledger::Ledger;
 use crate::tag_form::{self, age_said};
-use crate::trace::codes;
+use crate::trace::trace_of_those;
 use crate::visit::{Done, Outcome, Refusal, Visit};
 
 /// Before the names of its fields.
@@ -74,20 +71,15 @@ fn set(ledger: &mut Ledger, visit: &mut Visit, about: &str) -> Result<Done, Refu
 }
 
 /// A batch of grind, and a lot in it, that would not be found to come from this
-/// side any more: the log itself is never rewritten.
+/// side any more, by whichever scheme its code was made: the log itself is never
+/// rewritten.
 fn led_astray(ledger: &Ledger, was: &ClosedTest, is: &ClosedTest) -> Option<(String, String)> {
-    let called = |test: &ClosedTest| -> BTreeSet<String> {
-        let cuts = codes(ledger, test).into_iter().map(|(_, code)| code);
-        let all = cuts.chain([test.tag.lot.clone()]);
-        all.map(|code| lot_key(&code)).collect()
-    };
-    let (was, is) = (called(was), called(is));
-    let lost: BTreeSet<&String> = was.difference(&is).collect();
+    let nothing_ground = GrindingLog::default();
+    let alone = |test| trace_of_those(ledger, [test], &nothing_ground);
+    let (was, is) = (alone(was), alone(is));
     ledger.log().batches().iter().find_map(|batch| {
-        let (lot, _) = batch
-            .lots
-            .iter()
-            .find(|(lot, _)| lost.contains(&lot_key(lot)))?;
+        let is_lost = |lot: &str| !was.what(lot).is_empty() && is.what(lot).is_empty();
+        let (lot, _) = batch.lots.iter().find(|(lot, _)| is_lost(lot))?;
         Some((batch.code.clone(), lot.clone()))
     })
 }

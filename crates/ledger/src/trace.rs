@@ -6,7 +6,8 @@ use carcass::{Catalogue, Kind, ProductId, Role};
 use notation::mass_with_unit;
 use quantity::Mass;
 use scale::grinding_log::Moment;
-use scale::{ClosedTest, Half, Lot, Tag, Trace};
+use scale::lot_code::lot_key;
+use scale::{ClosedTest, GrindingLog, Half, Lot, Tag, Trace};
 use wording::{say, text};
 
 use crate::controls::{Field, Takes, button, field, form, heading, note};
@@ -53,12 +54,19 @@ pub(crate) fn lot_button(steps: &mut Steps, code: &str, said: &str) {
 
 /// What the sides and the batches of the shop were made of and went into.
 pub(crate) fn trace_of(ledger: &Ledger) -> Trace<'_> {
-    Trace::of(
-        ledger.catalogues().published,
-        &ledger.settings.scheme,
-        ledger.tests().iter().map(|(_, test)| test),
-        ledger.log(),
-    )
+    let tests = ledger.tests().iter().map(|(_, test)| test);
+    trace_of_those(ledger, tests, ledger.log())
+}
+
+/// The same of these sides and batches, their codes made as the shop makes and
+/// made them.
+pub(crate) fn trace_of_those<'a>(
+    ledger: &'a Ledger,
+    tests: impl IntoIterator<Item = &'a ClosedTest>,
+    log: &'a GrindingLog,
+) -> Trace<'a> {
+    let (catalogue, settings) = (ledger.catalogues().published, &ledger.settings);
+    Trace::of(catalogue, &settings.scheme, tests, log).with_earlier(settings.earlier())
 }
 
 /// The codes of what a side gave, with what each is: trims first, then by the
@@ -154,6 +162,7 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
     heading(steps, code);
     for lot in found {
         what(catalogue, visit, lot, steps);
+        code_in_force(ledger, code, lot, steps);
     }
     heading(steps, text!("One step back"));
     let sellers: Vec<&str> = trace
@@ -178,7 +187,7 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
     let forward: Vec<_> = trace
         .forward(code)
         .into_iter()
-        .filter(|(code, _)| !is_loss(catalogue, &trace, code))
+        .filter(|(code, _)| !trace.is_loss(code))
         .collect();
     if forward.is_empty() {
         note(
@@ -188,14 +197,6 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
     }
     list(visit, &forward, steps);
     button(steps, "quiet", "trace-close", text!("Another lot"));
-}
-
-/// Whether a code is that of something that was lost and of nothing else.
-fn is_loss(catalogue: &Catalogue, trace: &Trace, code: &str) -> bool {
-    trace.what(code).into_iter().all(|lot| match lot {
-        Lot::Cut(_, product) => catalogue[product].kind == Kind::Loss,
-        Lot::Side(_) | Lot::Batch(_) | Lot::Unknown => false,
-    })
 }
 
 /// The last sides and batches.
@@ -247,6 +248,22 @@ fn what(catalogue: &Catalogue, visit: &Visit, lot: Lot, steps: &mut Steps) {
             steps.holding("p", &[("class", "finding")], &said);
         }
         Lot::Unknown => note(steps, text!("Nothing but its code is known here.")),
+    }
+}
+
+/// The code of a cut by the scheme in force, where an earlier one led to it.
+fn code_in_force(ledger: &Ledger, code: &str, lot: Lot, steps: &mut Steps) {
+    let Lot::Cut(tag, product) = lot else {
+        return;
+    };
+    let catalogue = ledger.catalogues().published;
+    let now = ledger.settings.scheme.code(catalogue, tag, product);
+    if lot_key(&now) != lot_key(code) {
+        note(
+            steps,
+            text!("This is its code by an earlier scheme. By the one in force:"),
+        );
+        lot_button(steps, &now, &now);
     }
 }
 

@@ -94,21 +94,6 @@ impl Batch {
     pub fn weight(&self) -> Mass {
         self.lots.iter().map(|(_, weight)| *weight).sum()
     }
-
-    /// What of a lot went in.
-    pub fn weight_of(&self, lot: &str) -> Mass {
-        weight_of(&self.lots, lot)
-    }
-}
-
-/// What of a lot is among `lots`, whatever the case of its code and the blanks
-/// around it.
-pub fn weight_of(lots: &[(String, Mass)], lot: &str) -> Mass {
-    let key = lot_key(lot);
-    lots.iter()
-        .filter(|(of, _)| lot_key(of) == key)
-        .map(|(_, weight)| *weight)
-        .sum()
 }
 
 /// Why a batch is not taken down.

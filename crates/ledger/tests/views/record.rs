@@ -49,6 +49,50 @@ fn sides_have_their_lot_codes_by_the_scheme() {
     }
 }
 
+/// One kilogram of a lot ground into the batch that is proposed.
+fn grind(page: &mut Page, lot: &str) {
+    page.press("record-part grinding");
+    page.type_into("grind.lot", lot);
+    page.type_into("grind.weight", "1");
+    page.press("grind");
+}
+
+#[test]
+fn labels_by_an_earlier_scheme_still_lead_back() {
+    let mut page = record(ordinary(1), "grinding");
+    grind(&mut page, "20260309-A17-fat-trim");
+    page.press("record-part sides");
+    for scheme in ["{cut}/{lot}", "{lot}-{cut}"] {
+        page.type_into("record.scheme", scheme);
+        page.press("set-scheme");
+    }
+    page.reload();
+    let text = page.text();
+    assert!(
+        text.contains("Earlier schemes: {cut}/{lot} · {received}-{lot}-{cut}"),
+        "{text}"
+    );
+    for label in ["20260309-a17-fat-trim", "fat-trim/A17", "A17-fat-trim"] {
+        page.press(&format!("trace {label}"));
+        let text = page.text();
+        assert!(!text.contains("Nothing but its code"), "{label}: {text}");
+        assert!(text.contains("of the side A17."), "{label}: {text}");
+        assert!(page.offers("trace A17") && page.offers("trace 20260921-G1"));
+        // The code that is in force is shown beside an earlier one.
+        let is_earlier = text.contains("This is its code by an earlier scheme");
+        assert_eq!(is_earlier, label != "A17-fat-trim", "{label}");
+        assert!(!is_earlier || page.offers("trace A17-fat-trim"), "{label}");
+    }
+    // What was ground under an earlier code is gone from the lot.
+    grind(&mut page, "A17-fat-trim");
+    let twice = page.store["grinding"].clone();
+    page.type_into("grind.lot", "fat-trim/A17");
+    page.type_into("grind.weight", "900");
+    page.press("grind");
+    assert_eq!(page.store["grinding"], twice);
+    assert!(page.text().contains("of it are left"), "{}", page.text());
+}
+
 #[test]
 fn a_tag_is_put_right_after_the_closing() {
     let mut page = record(ordinary(2), "sides");
@@ -118,6 +162,19 @@ fn a_tag_that_a_batch_leads_to_keeps_what_its_codes_are_made_of() {
     );
     page.press("trace 20260309-A17-fat-trim");
     assert!(page.offers("trace 20260921-G1"), "{}", page.text());
+
+    // The batch names a code of the scheme that was in force then.
+    page.type_into("record.scheme", "{lot}/{cut}");
+    page.press("set-scheme");
+    page.press("record-part sides");
+    page.press("retag 1");
+    page.type_into("retag.received", "2026-03-10");
+    page.press("set-tag 1");
+    assert!(
+        page.text().contains("The batch 20260921-G1 names"),
+        "{}",
+        page.text()
+    );
 }
 
 #[test]

@@ -489,9 +489,19 @@ pub(super) const ROWS: &[Row] = &[
         "Así, cortes de una misma media canal pueden tener el mismo código: {cut} los distingue.",
     ],
     [
-        "Codes are made anew from the tag whenever they are shown: after another scheme, labels that are printed already do not lead back here.",
-        "Les codes sont refaits à partir de l’étiquette chaque fois qu’on les affiche : après un autre modèle, les étiquettes déjà imprimées ne ramènent plus ici.",
-        "Los códigos se hacen de nuevo a partir de la etiqueta cada vez que se muestran: con otro esquema, las etiquetas ya impresas no llevan aquí.",
+        "Codes are shown by this scheme, those of earlier sides too. Labels that were printed by one of the last {most} schemes before it still lead back here.",
+        "Les codes sont affichés selon ce modèle, aussi ceux des demi-carcasses antérieures. Les étiquettes imprimées selon l’un des {most} modèles précédents ramènent toujours ici.",
+        "Los códigos se muestran según este esquema, también los de medias canales anteriores. Las etiquetas impresas según uno de los {most} esquemas anteriores siguen llevando aquí.",
+    ],
+    [
+        "Earlier schemes: {schemes}",
+        "Modèles antérieurs : {schemes}",
+        "Esquemas anteriores: {schemes}",
+    ],
+    [
+        "This is its code by an earlier scheme. By the one in force:",
+        "C’est son code selon un modèle antérieur. Selon celui en vigueur :",
+        "Este es su código según un esquema anterior. Según el vigente:",
     ],
     [
         "Files for a spreadsheet, and paper",
