@@ -155,3 +155,128 @@ pub(crate) fn settle(
         .collect();
     Ok(Settled { weights, minutes })
 }
+
+#[cfg(test)]
+mod tests {
+    use carcass::Catalogue;
+    use decision::spread::normal_deviates;
+    use quantity::{Decimal, MassUnit, Rounding, UnitPrice};
+    use scale::{ClosedTest, KeptMoney, Line, Tag, Weighing, planned_lines};
+
+    use super::*;
+    use crate::ledger::{Ledger, TEST};
+    use crate::wire;
+
+    /// What a shop with so many closed tests keeps at the most, in bytes.
+    const MOST_BYTES: usize = 1_500_000;
+    const TESTS: u32 = 500;
+
+    /// The plan that cuts a side to most: of every part the way with most outputs.
+    fn many_cuts(catalogue: &Catalogue) -> Draft {
+        let mut draft = Draft::default();
+        draft.fill_in_sample();
+        for (_, part) in catalogue.parts() {
+            let outputs = |way: &&WayId| catalogue[**way].outputs.len();
+            if let Some(way) = part.ways.iter().max_by_key(outputs) {
+                let way = catalogue[*way].id.clone();
+                draft.ways.insert(part.id.clone(), way);
+            }
+        }
+        draft
+    }
+
+    /// Every line weighed as two trays that differ from the plan by chance.
+    fn weighed(question: &Question, draw: u32) -> WeighIn {
+        let catalogue = question.case.catalogue;
+        let lines = planned_lines(catalogue, &question.sheet.breakdown);
+        let mut deviates = vec![0.0; lines.len()];
+        normal_deviates(3, draw.into(), &mut deviates);
+        let mut weigh_in = WeighIn::default();
+        for (planned, deviate) in lines.iter().zip(deviates) {
+            let factor = Decimal::try_from(1.0 + 0.08 * deviate).expect("a number");
+            let half = planned.weight.kg() * factor.max(Decimal::ZERO) / Decimal::TWO;
+            let half = Rounding::HalfEven.to_places(half, 3);
+            if !half.is_sign_positive() || half.is_zero() {
+                continue;
+            }
+            let line = Line {
+                product: planned.product,
+                way: None,
+            };
+            for _ in 0..2 {
+                let tray = Weighing::new(
+                    half + Decimal::new(8, 1),
+                    MassUnit::Kilogram,
+                    Decimal::new(8, 1),
+                );
+                weigh_in.add(line, tray.expect("a weighing")).expect("room");
+            }
+        }
+        weigh_in
+    }
+
+    fn closed(question: &Question, weigh_in: &WeighIn, number: u32) -> ClosedTest {
+        let closing = held(question, weigh_in, Share::ZERO);
+        let settled = settle(&closing, weigh_in, 0, Unexplained::Accepted).expect("accepted");
+        let money = KeptMoney {
+            paid: UnitPrice::from_per_kg(Decimal::new(114, 1)),
+            walk_away: UnitPrice::from_per_kg(Decimal::new(118_731, 4)),
+            margin: Share::from_fraction(Decimal::new(291_311, 6)),
+        };
+        let tag = Tag {
+            lot: format!("A-{number}"),
+            supplier: format!("Invented Supplier {}", number % 7),
+            farm: format!("Invented Farm {}", number % 23),
+            plant: "Est. 205".to_owned(),
+            killed: "2026-03-02".parse().ok(),
+            received: "2026-03-09".parse().ok(),
+            ..Tag::default()
+        };
+        let case = &question.case;
+        let of = (case.deal.stock, case.deal.sides);
+        let breakdown = &question.sheet.breakdown;
+        ClosedTest::of(
+            case.catalogue,
+            breakdown,
+            of,
+            &settled.weights,
+            tag,
+            Some(money),
+        )
+    }
+
+    #[test]
+    fn five_hundred_tests_with_their_papers_stay_below_a_megabyte_and_a_half() {
+        let published = Catalogue::published().expect("published data");
+        let draft = many_cuts(&published);
+        let question = question(&draft, &published, Units::Kilograms).expect("a plan");
+        let texts: Vec<(String, String)> = (1..=TESTS)
+            .map(|number| {
+                let test = closed(&question, &weighed(&question, number), number);
+                (format!("{TEST}{number}"), test.to_text())
+            })
+            .collect();
+        let texts = texts
+            .iter()
+            .map(|(key, text)| (key.as_str(), text.as_str()));
+        let mut ledger = Ledger::new(published.clone());
+        assert!(ledger.take(&wire::take(texts)));
+        let tests = ledger.kept.bytes();
+        let own = ledger.catalogues().own.clone();
+        for number in 1..=TESTS {
+            let weigh_in = weighed(&question, number);
+            let now = 1_790_000_000_000 + u64::from(number);
+            let paper = Paper::of(&draft, &weigh_in, &own, &ledger.kept, now);
+            paper.keep(&mut ledger.kept, number);
+        }
+        assert_eq!(ledger.kept.under(PAPER).count(), MOST_PAPERS);
+        let (_, paper) = ledger.kept.under(PAPER).next().expect("a paper");
+        let all = ledger.kept.bytes();
+        println!(
+            "{TESTS} tests of {} lines: {tests} bytes; with {MOST_PAPERS} papers of {}: {all}",
+            planned_lines(&published, &question.sheet.breakdown).len(),
+            paper.len()
+        );
+        assert!(all < MOST_BYTES, "{all}");
+    }
+}
