@@ -184,6 +184,16 @@ impl ClosedTest {
         gave
     }
 
+    /// Whether it is of the same side: all was weighed the same to the tenth of a
+    /// gram, whatever was put right since. Where nothing was weighed the tags tell.
+    pub fn is_same_side(&self, other: &Self) -> bool {
+        let mut weights = self.ways.iter().flat_map(|kept| &kept.outputs);
+        self.ways == other.ways
+            && (self.chilled, self.unexplained) == (other.chilled, other.unexplained)
+            && (self.stock, self.sides) == (other.stock, other.sides)
+            && (weights.any(|weight| weight.is_positive()) || self.tag == other.tag)
+    }
+
     /// As text.
     pub fn to_text(&self) -> String {
         let mut writer = Writer::new(KIND, VERSION);

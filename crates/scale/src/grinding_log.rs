@@ -13,6 +13,7 @@
 
 use core::fmt;
 use core::str::FromStr;
+use std::collections::BTreeMap;
 
 use pricing::CalendarDate;
 use quantity::{Mass, typed};
@@ -198,6 +199,38 @@ impl GrindingLog {
         Ok(())
     }
 
+    /// Takes down the batches of another log, such as that of another phone, each
+    /// where its time puts it: those that are here keep their order. Gives the codes
+    /// of those that are left, since another batch here has their code or there is
+    /// no room. The same batch is not taken twice.
+    pub fn join(&mut self, other: &Self) -> Vec<String> {
+        let mut known: BTreeMap<String, Batch> = self
+            .batches
+            .iter()
+            .map(|batch| (lot_key(&batch.code), batch.clone()))
+            .collect();
+        let mut left = Vec::new();
+        for batch in &other.batches {
+            let key = lot_key(&batch.code);
+            if known.get(&key) == Some(batch) {
+                continue;
+            }
+            let mut before = self.batches.iter();
+            let before = before.rposition(|known| known.ground <= batch.ground);
+            let is_new = !known.contains_key(&key);
+            if is_new && self.add_new(batch.clone()).is_ok() {
+                let place = before.map_or(0, |place| place + 1);
+                if let Some(behind) = self.batches.get_mut(place..) {
+                    behind.rotate_right(1);
+                }
+                known.insert(key, batch.clone());
+            } else {
+                left.push(batch.code.clone());
+            }
+        }
+        left
+    }
+
     /// Takes the batch back that was taken down last: a slip that was seen at once.
     /// Nothing was ground from it yet, since that would be a later batch.
     pub fn take_back_last(&mut self) -> Option<Batch> {
@@ -340,6 +373,45 @@ mod tests {
             Some("G1")
         );
         assert_eq!(log.take_back_last(), None);
+    }
+
+    #[test]
+    fn two_logs_come_together_in_the_order_of_time() {
+        let at = |code: &str, time: &str| {
+            let mut batch = batch(code, &[("A", 1)]);
+            batch.ground.1 = time.parse().expect("a time");
+            batch
+        };
+        let log = |batches: &[(&str, &str)]| {
+            let mut log = GrindingLog::default();
+            for (code, time) in batches {
+                log.add(at(code, time)).expect("sound");
+            }
+            log
+        };
+        // The second was written down late: that stays so.
+        let mut here = log(&[("G1", "08:00"), ("G2", "07:30"), ("G3", "12:00")]);
+        let there = log(&[
+            ("H1", "07:00"),
+            ("G1", "08:00"),
+            ("H2", "09:00"),
+            ("g3", "11:00"),
+            ("H3", "13:00"),
+        ]);
+        assert_eq!(here.join(&there), ["g3"]);
+        let codes = |log: &GrindingLog| -> Vec<String> {
+            log.batches().iter().map(|it| it.code.clone()).collect()
+        };
+        assert_eq!(codes(&here), ["H1", "G1", "G2", "H2", "G3", "H3"]);
+        assert_eq!(here.join(&there), ["g3"]);
+        assert_eq!(here.batches().len(), 6);
+
+        let mut full = GrindingLog::default();
+        for number in 0..MOST_BATCHES {
+            full.add_new(batch(&format!("B{number}"), &[("A", 1)]))
+                .expect("sound");
+        }
+        assert_eq!(full.join(&log(&[("H1", "07:00")])), ["H1"]);
     }
 
     #[test]
