@@ -17,7 +17,7 @@ use crate::stamp::Stamp;
 use crate::view::{GO, VIEW, View, ways};
 use crate::visit::{Catalogues, Done, Outcome, Refusal, Visit};
 use crate::{
-    bought, closing, grinding, own_yields, printing, record, report, standing, storage,
+    archive, bought, closing, grinding, own_yields, printing, record, report, standing, storage,
     tag_correction, tests_kept, trace, waiting, weigh_in, wire,
 };
 
@@ -25,14 +25,14 @@ use crate::{
 pub(crate) const TEST: &str = "test.";
 
 /// The key of the settings.
-const SETTINGS: &str = "settings";
+pub(crate) const SETTINGS: &str = "settings";
 
 /// The key of the stamp of what the own yields were learnt from. It is written
 /// after these, so that a cut-off between the two has them learnt anew.
 const LEARNT: &str = "yields-learnt";
 
 /// The key of the grinding log.
-const GRINDING: &str = "grinding";
+pub(crate) const GRINDING: &str = "grinding";
 
 /// Before the key of what was set aside, since it cannot be read.
 const ASIDE: &str = "aside.";
@@ -64,6 +64,8 @@ pub struct Ledger {
     log: GrindingLog,
     /// What is kept and cannot be read.
     pub(crate) unreadable: Vec<Unreadable>,
+    /// All that was kept when it was handed out as a file the last time.
+    handed_out: Option<Stamp>,
 }
 
 impl Ledger {
@@ -78,6 +80,7 @@ impl Ledger {
             settings: Settings::default(),
             log: GrindingLog::default(),
             unreadable: Vec::new(),
+            handed_out: None,
         }
     }
 
@@ -103,6 +106,32 @@ impl Ledger {
             self.kept.put(&key, text);
         }
         self.read_kept();
+    }
+
+    /// Keeps these texts beside what is kept.
+    pub(crate) fn join(&mut self, texts: BTreeMap<String, String>) {
+        for (key, text) in texts {
+            self.kept.put(&key, text);
+        }
+        self.read_kept();
+    }
+
+    /// Notes that all that is kept now was handed out as a file.
+    pub(crate) fn note_handed_out(&mut self) {
+        self.handed_out = Some(self.stamp_of_all());
+    }
+
+    /// Whether all that is kept was handed out as a file since the page was opened,
+    /// and is as it was then.
+    pub(crate) fn is_handed_out(&self) -> bool {
+        self.handed_out == Some(self.stamp_of_all())
+    }
+
+    fn stamp_of_all(&self) -> Stamp {
+        let all = self.kept.all();
+        all.fold(Stamp::default(), |stamp, (key, text)| {
+            stamp.with(key.as_bytes()).with(text.as_bytes())
+        })
     }
 
     /// Reads anew what is kept.
@@ -255,6 +284,7 @@ impl Ledger {
         let mut steps = Steps::default();
         let view = View::of(visit);
         ways(&mut steps, view);
+        archive::warning(self, &mut steps);
         match visit.faults.get("") {
             Some(fault) => trouble(&mut steps, "p", fault),
             None => steps.nothing(),
@@ -298,14 +328,19 @@ impl Ledger {
 
     /// Keeps a closed test under the next free number, and learns from it.
     pub(crate) fn add_test(&mut self, test: ClosedTest) -> u32 {
-        // One that cannot be read has its number too.
-        let taken = self
-            .kept
-            .under(TEST)
-            .filter_map(|(number, _)| number.parse::<u32>().ok());
-        let number = taken.max().unwrap_or(0).saturating_add(1);
+        let number = self.free_number(TEST);
         self.put_test(number, test);
         number
+    }
+
+    /// The next number that no key with this beginning has.
+    pub(crate) fn free_number(&self, beginning: &str) -> u32 {
+        // What cannot be read has its number too.
+        let taken = self
+            .kept
+            .under(beginning)
+            .filter_map(|(number, _)| number.parse::<u32>().ok());
+        taken.max().unwrap_or(0).saturating_add(1)
     }
 
     /// Keeps a closed test under its number, in the place of what it was, and

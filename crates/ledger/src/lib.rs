@@ -10,6 +10,7 @@
 
 #![forbid(unsafe_code)]
 
+mod archive;
 mod batch_form;
 mod batch_lots;
 mod bench;
@@ -21,6 +22,7 @@ mod closing;
 mod controls;
 mod entries;
 mod grinding;
+mod joining;
 mod kept;
 mod ledger;
 mod own_spread;

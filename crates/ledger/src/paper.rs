@@ -16,7 +16,7 @@ use crate::bench::{in_order, question};
 use crate::kept::{Kept, YIELDS};
 
 /// Before the number of the test.
-const PAPER: &str = "paper.";
+pub(crate) const PAPER: &str = "paper.";
 
 /// Of so many tests the report can be written again.
 pub(crate) const MOST_PAPERS: usize = 40;
@@ -82,6 +82,11 @@ impl Paper {
     /// Lets go of what lies behind a test.
     pub(crate) fn drop(kept: &mut Kept, number: u32) {
         kept.remove(&format!("{PAPER}{number}"));
+    }
+
+    /// Whether anything that lies behind a test is kept.
+    pub(crate) fn is_kept(kept: &Kept, number: u32) -> bool {
+        kept.text(&format!("{PAPER}{number}")).is_some()
     }
 
     /// What lies behind a test, where it is kept and can be read.

@@ -153,7 +153,6 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
             button(steps, class, &pressed, part.name());
         }
     });
-    storage::warning(ledger, steps);
     steps.element(
         "div",
         &[("class", "in-view"), ("key", open.id())],

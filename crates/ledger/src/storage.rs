@@ -1,28 +1,25 @@
-//! How much is kept and what to do when there is no room: everything as one
-//! file, taking such a file in, deleting what is old or everything.
+//! Everything as one file, taking such a file in beside what is here or in its
+//! place, deleting everything.
 
 use std::collections::BTreeMap;
 
 use advice::steps::Steps;
-use notation::number;
-use pricing::CalendarDate;
-use quantity::{Decimal, Rounding};
 use shelf::file::{read_file, write_file};
 use wording::{say, text};
 
+use crate::archive::{self, FILE_ALL, megabytes};
 use crate::controls::{Field, Takes, button, button_surely, field, fold, heading, note, trouble};
+use crate::joining::Joining;
 use crate::kept::ROOM;
 use crate::ledger::{Ledger, TEST};
-use crate::paper::Paper;
 use crate::record::{self, Part};
 use crate::visit::{Done, File, Outcome, Refusal, Visit};
-use crate::waiting::OF_THE_SIDE;
-
-/// The entry of the day before which sides are deleted.
-const BEFORE: &str = "at.record.before";
 
 /// The entry of the text of a file that is taken in.
 const FILE: &str = "file.record";
+
+/// What the button says that adds the records of a file to those here.
+const JOIN: &str = "join-record";
 
 /// What the button says that takes the records of a file in.
 pub const TAKE_IN: &str = "take-record";
@@ -30,7 +27,8 @@ pub const TAKE_IN: &str = "take-record";
 /// Does what is asked about what is kept.
 pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &str) -> Outcome {
     match verb {
-        "file-all" => {
+        FILE_ALL => {
+            ledger.note_handed_out();
             return Some(Ok(Done::File(File {
                 name: "sideworth-scale.json".to_owned(),
                 media_type: "application/json",
@@ -38,23 +36,12 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
             })));
         }
         TAKE_IN => return Some(take_in(ledger, visit)),
-        "delete-before" => {
-            if let Ok(day) = about.parse() {
-                let numbers = received_before(ledger, day);
-                for number in &numbers {
-                    Paper::drop(&mut ledger.kept, *number);
-                }
-                ledger.drop_tests(&numbers);
-                visit.entries.clear(BEFORE);
-            }
-        }
+        JOIN => return Some(join(ledger, visit)),
         "delete-all" => {
             ledger.clear();
-            // What is typed and not handed in yet is kept too.
-            visit.entries.clear_under("");
-            record::open(visit, Part::Kept);
+            clear_fields(visit);
         }
-        _ => return None,
+        _ => return archive::press(ledger, visit, verb, about),
     }
     Some(Ok(Done::Shown))
 }
@@ -117,57 +104,89 @@ fn replaces() -> &'static str {
 }
 
 /// What a file would bring, before it is taken in.
-fn coming(visit: &Visit, items: &BTreeMap<String, String>, steps: &mut Steps) {
+fn coming(ledger: &Ledger, visit: &Visit, items: &BTreeMap<String, String>, steps: &mut Steps) {
     steps.holding("p", &[("class", "finding")], &held(items));
+    // Where nothing is here there is nothing to add to.
+    let is_any = ledger.kept.bytes() > 0;
+    if is_any {
+        would_join(&Joining::of(ledger, items), steps);
+    }
+    let take_in = if is_any {
+        text!("Put them in the place of what is here")
+    } else {
+        text!("Take the records in")
+    };
     button_surely(
         steps,
         visit,
         TAKE_IN,
-        [text!("Take the records in"), replaces(), text!("Leave it")],
+        [take_in, replaces(), text!("Leave it")],
     );
+}
+
+/// What a file would add to what is here.
+fn would_join(joining: &Joining, steps: &mut Steps) {
+    let said = if joining.is_nothing() {
+        say!(
+            "Nothing of it is new here. Sides that are here already: {known}.",
+            joining.known
+        )
+    } else {
+        say!(
+            "New here are {sides} sides and {batches} batches of grind. Sides that are here already: {known}.",
+            joining.sides,
+            joining.batches,
+            joining.known
+        )
+    };
+    steps.holding("p", &[], &said);
+    if !joining.clashing.is_empty() {
+        let codes = joining.clashing.join(", ");
+        let said = say!(
+            "Batches that stay in the file, since another batch here has their code or the log is full: {codes}.",
+            codes
+        );
+        trouble(steps, "p", &said);
+    }
+    if joining.left > 0 {
+        let said = say!(
+            "What stays in the file since it was not closed or cannot be read: {left}.",
+            joining.left
+        );
+        note(steps, &said);
+    }
+    if !joining.is_nothing() {
+        button(steps, "quiet", JOIN, text!("Add them to what is here"));
+        note(
+            steps,
+            text!("What is here stays as it is, and so do the settings of this device."),
+        );
+    }
+}
+
+fn join(ledger: &mut Ledger, visit: &Visit) -> Result<Done, Refusal> {
+    let items = read(visit.entries.text(FILE)).map_err(|why| Refusal::at(FILE, why))?;
+    let joining = Joining::of(ledger, &items);
+    if ledger.kept.bytes() + joining.bytes() > ROOM {
+        return Err(Refusal::at(FILE, too_much()));
+    }
+    // The file stays chosen: that nothing of it is new now says that it is done.
+    ledger.join(joining.into_texts());
+    Ok(Done::Shown)
+}
+
+/// Empties all fields: what stands there is about what is gone.
+fn clear_fields(visit: &mut Visit) {
+    visit.entries.clear_under("");
+    record::open(visit, Part::Kept);
 }
 
 fn take_in(ledger: &mut Ledger, visit: &mut Visit) -> Result<Done, Refusal> {
     let items = read(visit.entries.text(FILE)).map_err(|why| Refusal::at(FILE, why))?;
     ledger.replace(items);
-    visit.entries.clear_under("record.");
-    visit.entries.clear(FILE);
-    // What stands there is about a side that is gone.
-    for fields in OF_THE_SIDE {
-        visit.entries.clear_under(fields);
-    }
+    // A form that is open there would write on a side of the other record.
+    clear_fields(visit);
     Ok(Done::Shown)
-}
-
-/// The numbers of sides that were received before a day. What has no day of
-/// receipt is not among them.
-fn received_before(ledger: &Ledger, day: CalendarDate) -> Vec<u32> {
-    let tests = ledger.tests().iter();
-    tests
-        .filter(|(_, test)| test.tag.received.is_some_and(|received| received < day))
-        .map(|(number, _)| *number)
-        .collect()
-}
-
-/// Bytes in millions.
-fn megabytes(bytes: usize) -> String {
-    let bytes = Decimal::from(bytes) / Decimal::from(1_000_000);
-    format!("{} MB", number(bytes, 2, Rounding::HalfEven))
-}
-
-/// Says so where the room runs out.
-pub(crate) fn warning(ledger: &Ledger, steps: &mut Steps) {
-    let bytes = ledger.kept.bytes();
-    if bytes > ROOM / 3 * 2 {
-        let said = say!(
-            "{used} of about {room} are taken. Under “Files and storage”, save everything as a file, then delete the oldest sides.",
-            megabytes(bytes),
-            megabytes(ROOM)
-        );
-        trouble(steps, "p", &said);
-    } else {
-        steps.nothing();
-    }
 }
 
 /// The view.
@@ -182,7 +201,7 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
     button(
         steps,
         "quiet",
-        "file-all",
+        FILE_ALL,
         text!("Save the records as a file"),
     );
     fold(steps, "take-in", text!("Take records in"), |steps| {
@@ -197,11 +216,11 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
         match visit.entries.exact(FILE).map(read) {
             None => steps.nothing(),
             Some(Err(why)) => trouble(steps, "p", &why),
-            Some(Ok(items)) => coming(visit, &items, steps),
+            Some(Ok(items)) => coming(ledger, visit, &items, steps),
         }
     });
     unreadable(ledger, steps);
-    room(ledger, visit, steps);
+    archive::written(ledger, visit, steps);
 }
 
 /// What cannot be read, with why.
@@ -231,56 +250,4 @@ fn unreadable(ledger: &Ledger, steps: &mut Steps) {
             });
         }
     });
-}
-
-/// What room there is, and how to make some.
-fn room(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
-    heading(steps, text!("Room"));
-    let said = say!(
-        "{used} of about {room} are taken.",
-        megabytes(ledger.kept.bytes()),
-        megabytes(ROOM)
-    );
-    steps.holding("p", &[("class", "finding")], &said);
-    let about = Field {
-        name: BEFORE,
-        label: text!("Delete sides received before"),
-        takes: Takes::Day,
-        usual: "",
-        note: text!(
-            "Their weighings, reports and lots go, and what was learnt from them. How long records must be kept, local codes decide."
-        ),
-    };
-    field(steps, visit, &about);
-    let typed = visit.entries.text(BEFORE);
-    if let Ok(day) = typed.parse::<CalendarDate>() {
-        let count = received_before(ledger, day).len();
-        if count == 0 {
-            note(steps, text!("No side was received before that day."));
-        } else {
-            let sure = say!(
-                "Sides received before {day} and deleted for good: {count}. This cannot be undone: save everything as a file first.",
-                day,
-                count
-            );
-            button_surely(
-                steps,
-                visit,
-                &format!("delete-before {day}"),
-                [text!("Delete these sides"), &sure, text!("Keep them")],
-            );
-        }
-    }
-    button_surely(
-        steps,
-        visit,
-        "delete-all",
-        [
-            text!("Delete everything kept here"),
-            text!(
-                "All sides, closed or not, own yields, settings and the grinding log are deleted for good. This cannot be undone: save everything as a file first."
-            ),
-            text!("Keep everything"),
-        ],
-    );
 }

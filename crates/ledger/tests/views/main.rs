@@ -5,6 +5,7 @@ mod page;
 mod sides;
 
 mod anything;
+mod archive;
 mod bought;
 mod grinding;
 mod links;

@@ -559,9 +559,9 @@ pub(super) const ROWS: &[Row] = &[
         "Contiene más de lo que guarda un navegador.",
     ],
     [
-        "{used} of about {room} are taken. Under “Files and storage”, save everything as a file, then delete the oldest sides.",
-        "{used} sur environ {room} sont pris. Sous « Fichiers et stockage », enregistrez tout dans un fichier, puis supprimez les plus anciennes demi-carcasses.",
-        "Están ocupados {used} de unos {room}. En «Archivos y almacenamiento», guarde todo en un archivo y borre luego las medias canales más antiguas.",
+        "{used} of about {room} are taken. Save everything as a file, then archive the oldest sides.",
+        "{used} sur environ {room} sont pris. Enregistrez tout dans un fichier, puis archivez les plus anciennes demi-carcasses.",
+        "Están ocupados {used} de unos {room}. Guarde todo en un archivo y archive luego las medias canales más antiguas.",
     ],
     [
         "The records of the scale as a file",
@@ -615,24 +615,79 @@ pub(super) const ROWS: &[Row] = &[
         "Están ocupados {used} de unos {room}.",
     ],
     [
-        "Delete sides received before",
-        "Supprimer les demi-carcasses reçues avant",
-        "Borrar las medias canales recibidas antes de",
+        "Archive sides received before",
+        "Archiver les demi-carcasses reçues avant",
+        "Archivar las medias canales recibidas antes de",
     ],
     [
-        "Their weighings, reports and lots go, and what was learnt from them. How long records must be kept, local codes decide.",
-        "Leurs pesées, rapports et lots partent, et ce qui en a été appris. Combien de temps garder les registres, les règles locales le décident.",
-        "Se van sus pesadas, informes y lotes, y lo que se aprendió de ellas. Cuánto deben guardarse los registros lo deciden las normas locales.",
+        "First into a file, then out of this browser; the file brings them back. How long records must be kept, local codes decide.",
+        "D’abord dans un fichier, puis hors de ce navigateur; le fichier les ramène. Combien de temps garder les registres, les règles locales le décident.",
+        "Primero a un archivo, luego fuera de este navegador; el archivo las trae de vuelta. Cuánto deben guardarse los registros lo deciden las normas locales.",
+    ],
+    [
+        "Save the records as a file first: what goes from here is in that file alone.",
+        "Enregistrez d’abord les registres dans un fichier : ce qui part d’ici n’est plus que dans ce fichier.",
+        "Guarde primero los registros en un archivo: lo que se va de aquí queda solo en ese archivo.",
+    ],
+    [
+        "Sides received before {day}: {count}. With weighings and a report: {papers}.",
+        "Demi-carcasses reçues avant le {day} : {count}. Avec pesées et rapport : {papers}.",
+        "Medias canales recibidas antes del {day}: {count}. Con pesadas e informe: {papers}.",
+    ],
+    [
+        "The weighings, the plans and so the reports of {papers} sides go from this browser. Their tags, their lot codes and what was learnt from them stay.",
+        "Les pesées, les plans et donc les rapports de {papers} demi-carcasses quittent ce navigateur. Leurs étiquettes, leurs codes de lot et ce qui en a été appris restent.",
+        "Las pesadas, los planes y con ellos los informes de {papers} medias canales se van de este navegador. Quedan sus etiquetas, sus códigos de lote y lo que se aprendió de ellas.",
+    ],
+    [
+        "Drop their weighings and reports",
+        "Retirer leurs pesées et leurs rapports",
+        "Quitar sus pesadas e informes",
+    ],
+    [
+        "Sides deleted here: {count}. Of them {learnt} stop counting in your own yields, and their lot codes lead nowhere here any more.",
+        "Demi-carcasses supprimées ici : {count}. Parmi elles, {learnt} ne comptent plus dans vos rendements, et leurs codes de lot ne mènent plus nulle part ici.",
+        "Medias canales borradas aquí: {count}. De ellas, {learnt} dejan de contar en sus rendimientos, y sus códigos de lote ya no llevan aquí a ninguna parte.",
+    ],
+    [
+        "Put them in the place of what is here",
+        "Les mettre à la place de ce qui est ici",
+        "Ponerlos en lugar de lo que hay aquí",
+    ],
+    [
+        "Nothing of it is new here. Sides that are here already: {known}.",
+        "Rien n’y est nouveau ici. Demi-carcasses déjà ici : {known}.",
+        "Nada de ello es nuevo aquí. Medias canales que ya están aquí: {known}.",
+    ],
+    [
+        "New here are {sides} sides and {batches} batches of grind. Sides that are here already: {known}.",
+        "Nouveau ici : {sides} demi-carcasses et {batches} lots hachés. Demi-carcasses déjà ici : {known}.",
+        "Nuevo aquí: {sides} medias canales y {batches} tandas de molienda. Medias canales que ya están aquí: {known}.",
+    ],
+    [
+        "Batches that stay in the file, since another batch here has their code or the log is full: {codes}.",
+        "Lots hachés qui restent dans le fichier, parce qu’un autre ici porte leur code ou que le journal est plein : {codes}.",
+        "Tandas que se quedan en el archivo, porque otra de aquí tiene su código o el registro está lleno: {codes}.",
+    ],
+    [
+        "What stays in the file since it was not closed or cannot be read: {left}.",
+        "Ce qui reste dans le fichier, non clos ou illisible : {left}.",
+        "Lo que se queda en el archivo por no estar cerrado o no poder leerse: {left}.",
+    ],
+    [
+        "Add them to what is here",
+        "Les ajouter à ce qui est ici",
+        "Añadirlos a lo que hay aquí",
+    ],
+    [
+        "What is here stays as it is, and so do the settings of this device.",
+        "Ce qui est ici reste tel quel, et les réglages de cet appareil aussi.",
+        "Lo que hay aquí queda como está, y los ajustes de este dispositivo también.",
     ],
     [
         "No side was received before that day.",
         "Aucune demi-carcasse n’a été reçue avant ce jour.",
         "Ninguna media canal se recibió antes de ese día.",
-    ],
-    [
-        "Sides received before {day} and deleted for good: {count}. This cannot be undone: save everything as a file first.",
-        "Demi-carcasses reçues avant le {day} et supprimées pour de bon : {count}. C’est irréversible : enregistrez d’abord tout dans un fichier.",
-        "Medias canales recibidas antes del {day} y borradas para siempre: {count}. No se puede deshacer: guarde antes todo en un archivo.",
     ],
     [
         "Delete these sides",
@@ -646,9 +701,9 @@ pub(super) const ROWS: &[Row] = &[
         "Borrar todo lo guardado aquí",
     ],
     [
-        "All sides, closed or not, own yields, settings and the grinding log are deleted for good. This cannot be undone: save everything as a file first.",
-        "Toutes les demi-carcasses, closes ou non, vos rendements, les réglages et le journal du hachage sont supprimés pour de bon. C’est irréversible : enregistrez d’abord tout dans un fichier.",
-        "Todas las medias canales, cerradas o no, los rendimientos propios, los ajustes y el registro de molienda se borran para siempre. No se puede deshacer: guarde antes todo en un archivo.",
+        "All sides, closed or not, own yields, bought-in pieces, settings and the grinding log are deleted for good. This cannot be undone: save everything as a file first.",
+        "Toutes les demi-carcasses, closes ou non, vos rendements, les pièces achetées, les réglages et le journal du hachage sont supprimés pour de bon. C’est irréversible : enregistrez d’abord tout dans un fichier.",
+        "Todas las medias canales, cerradas o no, los rendimientos propios, las piezas compradas, los ajustes y el registro de molienda se borran para siempre. No se puede deshacer: guarde antes todo en un archivo.",
     ],
     ["Keep everything", "Tout garder", "Conservar todo"],
     [
