@@ -92,7 +92,7 @@ pub(crate) fn warning(ledger: &Ledger, steps: &mut Steps) {
         steps.nothing();
         return;
     }
-    steps.element("div", &[("key", "room")], |steps| {
+    steps.element("div", &[("class", "settings"), ("key", "room")], |steps| {
         let said = say!(
             "{used} of about {room} are taken. Save everything as a file, then archive the oldest sides.",
             megabytes(bytes),
@@ -128,9 +128,13 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
         if old.numbers.is_empty() {
             note(steps, text!("No side was received before that day."));
         } else {
-            steps.element("div", &[("key", "archive")], |steps| {
-                old_sides(ledger, visit, day, &old, steps);
-            });
+            steps.element(
+                "div",
+                &[("class", "settings"), ("key", "archive")],
+                |steps| {
+                    old_sides(ledger, visit, day, &old, steps);
+                },
+            );
         }
     }
     button_surely(

@@ -4,7 +4,7 @@
 use advice::steps::Steps;
 use carcass::ProductId;
 use notation::mass_with_unit;
-use scale::{ClosedTest, Half, LotScheme, Tag, write_grinding_log, write_sides};
+use scale::{ClosedTest, Half, LotScheme, Tag, write_grinding_log, write_lots, write_sides};
 use wording::{key, say, text};
 
 use crate::cautions::cautions;
@@ -17,7 +17,7 @@ use crate::tests_kept::title;
 use crate::trace::{codes, lot_button, tag_lines};
 use crate::view::{GO, VIEW, View};
 use crate::visit::{Done, File, Outcome, Refusal, Visit};
-use crate::{grinding, tag_correction, trace};
+use crate::{grinding, printing, tag_correction, trace};
 
 /// The entry of the part that is in sight.
 const PART: &str = "record.part";
@@ -112,6 +112,13 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
         "file-sides" => {
             let tests = ledger.tests().iter().map(|(_, test)| test);
             return table("sides.csv", write_sides(tests, unit));
+        }
+        "file-lots" => {
+            let tests = ledger.tests().iter().map(|(_, test)| test);
+            let (catalogue, settings) = (ledger.catalogues().published, &ledger.settings);
+            let (scheme, earlier) = (&settings.scheme, settings.earlier());
+            let lots = write_lots(catalogue, scheme, earlier, tests, unit);
+            return table("lots.csv", lots);
         }
         "file-log" => {
             return table("grinding-log.csv", write_grinding_log(ledger.log(), unit));
@@ -224,10 +231,18 @@ fn one_side(ledger: &Ledger, visit: &Visit, (key, test): (&str, &ClosedTest), st
             &format!("codes {key}"),
             text!("Its lot codes"),
         );
+        printing::of_closed(ledger, key, steps);
     } else {
         its_codes(ledger, test, steps);
     }
-    tag_correction::written(visit, key, steps);
+    if test.tag.lot.is_empty() {
+        trouble(
+            steps,
+            "p",
+            text!("Without a number no lot code leads back to this side."),
+        );
+    }
+    tag_correction::written(visit, key, &test.tag, steps);
 }
 
 fn its_codes(ledger: &Ledger, test: &ClosedTest, steps: &mut Steps) {
@@ -318,6 +333,7 @@ fn files(ledger: &Ledger, steps: &mut Steps) {
         return;
     }
     button(steps, "quiet", "file-sides", text!("Sides as a file (CSV)"));
+    button(steps, "quiet", "file-lots", text!("Lots as a file (CSV)"));
     let log = text!("Grinding log as a file (CSV)");
     button(steps, "quiet", "file-log", log);
     button(steps, "quiet", "print-sides", text!("Print the sides"));

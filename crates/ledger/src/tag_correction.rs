@@ -3,7 +3,7 @@
 
 use advice::steps::Steps;
 use pricing::Age;
-use scale::{ClosedTest, GrindingLog};
+use scale::{ClosedTest, GrindingLog, Tag};
 use wording::{say, text};
 
 use crate::controls::{button, choice, form, note};
@@ -90,10 +90,14 @@ fn value(age: Age) -> &'static str {
 }
 
 /// A button that opens the fields, or the fields.
-pub(crate) fn written(visit: &Visit, key: &str, steps: &mut Steps) {
+pub(crate) fn written(visit: &Visit, key: &str, tag: &Tag, steps: &mut Steps) {
     if visit.entries.text(OPEN) != key {
         let retag = format!("retag {key}");
-        button(steps, "quiet", &retag, text!("Correct the tag"));
+        if tag.lot.is_empty() {
+            button(steps, "offer", &retag, text!("Give it its number"));
+        } else {
+            button(steps, "quiet", &retag, text!("Correct the tag"));
+        }
         return;
     }
     let set = format!("set-tag {key}");

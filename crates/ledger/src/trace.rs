@@ -13,6 +13,7 @@ use wording::{say, text};
 use crate::controls::{Field, Takes, button, field, form, heading, note};
 use crate::ledger::Ledger;
 use crate::record::{self, Part};
+use crate::record_paper;
 use crate::tag_form::{age_said, half_said};
 use crate::visit::{Done, Outcome, Refusal, Visit};
 
@@ -26,7 +27,7 @@ const SHOWN: &str = "trace.shown";
 const FEW: usize = 6;
 
 /// Does what is asked about a lot.
-pub(crate) fn press(_: &mut Ledger, visit: &mut Visit, verb: &str, about: &str) -> Outcome {
+pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &str) -> Outcome {
     match verb {
         "trace" if about.is_empty() => {
             let code = visit.entries.text(TYPED).to_owned();
@@ -40,6 +41,10 @@ pub(crate) fn press(_: &mut Ledger, visit: &mut Visit, verb: &str, about: &str) 
             record::open(visit, Part::Trace);
             visit.entries.set(TYPED, about);
             visit.entries.set(SHOWN, about);
+        }
+        "print-trace" => {
+            let piece = record_paper::trace(ledger, visit, about);
+            return Some(Ok(Done::Paper(piece)));
         }
         "trace-close" => visit.entries.clear_under("trace."),
         _ => return None,
@@ -165,15 +170,7 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
         code_in_force(ledger, code, lot, steps);
     }
     heading(steps, text!("One step back"));
-    let sellers: Vec<&str> = trace
-        .what(code)
-        .into_iter()
-        .filter_map(|lot| match lot {
-            Lot::Side(tag) => Some(tag.supplier.as_str()),
-            Lot::Cut(..) | Lot::Batch(_) | Lot::Unknown => None,
-        })
-        .filter(|supplier| !supplier.is_empty())
-        .collect();
+    let sellers = sellers(&trace, code);
     for supplier in &sellers {
         let said = say!("{label}: {value}", text!("Supplier"), supplier);
         steps.holding("p", &[], &said);
@@ -184,11 +181,7 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
     }
     list(visit, &back, steps);
     heading(steps, text!("One step forward"));
-    let forward: Vec<_> = trace
-        .forward(code)
-        .into_iter()
-        .filter(|(code, _)| !trace.is_loss(code))
-        .collect();
+    let forward = forward(&trace, code);
     if forward.is_empty() {
         note(
             steps,
@@ -196,7 +189,29 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
         );
     }
     list(visit, &forward, steps);
+    let print = format!("print-trace {code}");
+    button(steps, "quiet", &print, text!("Print"));
     button(steps, "quiet", "trace-close", text!("Another lot"));
+}
+
+/// One step forward, without what was lost.
+pub(crate) fn forward(trace: &Trace, code: &str) -> Vec<(String, Option<Mass>)> {
+    let mut ahead = trace.forward(code);
+    ahead.retain(|(code, _)| !trace.is_loss(code));
+    ahead
+}
+
+/// The suppliers of the sides that have this number: they are one step back.
+pub(crate) fn sellers<'a>(trace: &Trace<'a>, code: &str) -> Vec<&'a str> {
+    trace
+        .what(code)
+        .into_iter()
+        .filter_map(|lot| match lot {
+            Lot::Side(tag) => Some(tag.supplier.as_str()),
+            Lot::Cut(..) | Lot::Batch(_) | Lot::Unknown => None,
+        })
+        .filter(|supplier| !supplier.is_empty())
+        .collect()
 }
 
 /// The last sides and batches.
@@ -234,8 +249,7 @@ fn what(catalogue: &Catalogue, visit: &Visit, lot: Lot, steps: &mut Steps) {
             }
         }
         Lot::Cut(tag, product) => {
-            let cut = &catalogue[product].name;
-            let said = say!("{cut} of the side {lot}.", cut, side_named(&tag.lot));
+            let said = cut_said(catalogue, tag, product);
             steps.holding("p", &[("class", "finding")], &said);
         }
         Lot::Batch(batch) => {
@@ -265,6 +279,12 @@ fn code_in_force(ledger: &Ledger, code: &str, lot: Lot, steps: &mut Steps) {
         );
         lot_button(steps, &now, &now);
     }
+}
+
+/// What a cut of a side is called.
+pub(crate) fn cut_said(catalogue: &Catalogue, tag: &Tag, product: ProductId) -> String {
+    let cut = &catalogue[product].name;
+    say!("{cut} of the side {lot}.", cut, side_named(&tag.lot))
 }
 
 fn side_named(lot: &str) -> &str {

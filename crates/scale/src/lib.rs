@@ -41,7 +41,7 @@ pub use grinding_log::{Batch, BatchError, GrindingLog, TimeOfDay};
 pub use learning::{Learning, OddLevel, OwnSpread, Prior, SpreadOf, TestedSide};
 pub use lot_code::{LotScheme, SchemeError};
 pub use overlay::overlay;
-pub use record_file::{write_grinding_log, write_sides};
+pub use record_file::{write_grinding_log, write_lots, write_sides};
 pub use report::{CutLine, Outcome, Pair, PartLine, Planned, Report, report};
 pub use standing::{By, Call, Difference, Group, Measure, Standing, standing};
 pub use tag::{Claim, Half, Tag};

@@ -185,6 +185,10 @@ fn sides_and_log_are_handed_out_as_tables() {
     assert_eq!(lines[..3], ["file", "sides.csv", "text/csv"]);
     assert_eq!(lines.len(), 3 + 1 + 2);
     assert!(lines[4].starts_with("A17,Invented Farm,"));
+    page.press("file-lots");
+    let lots = file(&page);
+    assert!(lots.starts_with("file\nlots.csv\ntext/csv\nlot,"), "{lots}");
+    assert!(lots.contains("\n20260309-A17-fat-trim,fat-trim,"), "{lots}");
     page.press("file-log");
     assert!(file(&page).starts_with("file\ngrinding-log.csv\ntext/csv\nbatch,"));
 }
@@ -357,6 +361,88 @@ fn sides_and_grinding_log_go_on_paper() {
     page.press("print-log");
     let paper = page.file.take().expect("a paper");
     assert!(paper.contains("Grinding log"), "{paper}");
+}
+
+#[test]
+fn a_trace_goes_on_paper_with_the_tags_behind_it() {
+    let mut page = record(ordinary(1), "grinding");
+    grind(&mut page, "20260309-A17-fat-trim");
+    page.press("trace 20260921-G1");
+    assert!(page.offers("print-trace 20260921-G1"));
+    let printed = |page: &mut Page, code: &str| {
+        page.press(&format!("print-trace {code}"));
+        page.file.take().expect("a paper")
+    };
+    let batch = printed(&mut page, "20260921-G1");
+    for said in [
+        "print\n",
+        "Lot 20260921-G1",
+        "2026-09-21 07:45",
+        "20260309-A17-fat-trim",
+        "1.00 kg · Fat trim of the side A17. · Supplier: Invented Farm · Day of receipt: 2026-03-09",
+        "Nothing after it is recorded here",
+    ] {
+        assert!(batch.contains(said), "{said}: {batch}");
+    }
+    let cut = printed(&mut page, "20260309-a17-fat-trim");
+    assert!(cut.contains("A side. · Supplier: Invented Farm"), "{cut}");
+    assert!(
+        cut.contains("1.00 kg · ") && cut.contains("20260921-G1"),
+        "{cut}"
+    );
+    let side = printed(&mut page, "A17");
+    assert!(
+        side.contains("20260309-A17-suet") && !side.contains("A17-drip"),
+        "{side}"
+    );
+    assert!(printed(&mut page, "A99").contains("No lot here is called A99."));
+}
+
+#[test]
+fn price_cards_of_a_closed_side_have_its_lot_codes() {
+    let mut page = Page::new();
+    page.press("begin");
+    page.type_into("w.suet -", "1");
+    page.press("add suet -");
+    page.type_into("tag.lot", "C-5");
+    page.type_into("tag.claim.0", "grass-fed");
+    page.press("accept");
+    assert!(page.store.contains_key("paper.1"), "{}", page.text());
+    page.press("record-part sides");
+    assert!(page.offers("print-side 1"));
+    page.press("print-side 1");
+    let cards = page.file.take().expect("a paper");
+    for said in ["print\n", "Price cards", "20260921-C-5-", "grass-fed"] {
+        assert!(cards.contains(said), "{said}: {cards}");
+    }
+    // No plan, no cards.
+    page.store.remove("paper.1");
+    page.reload();
+    assert!(page.offers("codes 1") && !page.offers("print-side 1"));
+    page.press("print-side 1");
+    assert!(page.file.is_none());
+}
+
+#[test]
+fn a_side_without_a_number_leads_to_its_tag() {
+    let mut page = record(
+        vec![Side {
+            lot: "",
+            ..Side::default()
+        }],
+        "sides",
+    );
+    assert!(
+        page.text().contains("Without a number no lot code"),
+        "{}",
+        page.text()
+    );
+    assert!(page.text().contains("Give it its number") && page.offers("retag 1"));
+    page.press("retag 1");
+    page.type_into("retag.lot", "A17");
+    page.press("set-tag 1");
+    assert!(!page.text().contains("Without a number"), "{}", page.text());
+    assert!(page.offers("trace A17"));
 }
 
 #[test]

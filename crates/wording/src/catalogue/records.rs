@@ -514,6 +514,27 @@ pub(super) const ROWS: &[Row] = &[
         "Todavía no hay nada en el registro.",
     ],
     [
+        "Lots as a file (CSV)",
+        "Lots en fichier (CSV)",
+        "Lotes como archivo (CSV)",
+    ],
+    ["Lot {code}", "Lot {code}", "Lote {code}"],
+    [
+        "Print its price cards",
+        "Imprimer ses étiquettes de prix",
+        "Imprimir sus etiquetas de precio",
+    ],
+    [
+        "Without a number no lot code leads back to this side.",
+        "Sans numéro, aucun code de lot ne ramène à cette demi-carcasse.",
+        "Sin número, ningún código de lote lleva a esta media canal.",
+    ],
+    [
+        "Give it its number",
+        "Lui donner son numéro",
+        "Darle su número",
+    ],
+    [
         "Sides as a file (CSV)",
         "Demi-carcasses en fichier (CSV)",
         "Medias canales como archivo (CSV)",
