@@ -1,6 +1,6 @@
 //! A bought-in piece: what comes off it, what its usable weight costs, and what
 //! another price of the supplier makes of that. All of it stands in the fields
-//! and is worked out at each answer.
+//! and is worked out at each answer; it can be kept by a name.
 
 use advice::steps::Steps;
 use advice::{Block, Figure, Tone, blocks};
@@ -11,22 +11,32 @@ use scale::BoughtPiece;
 use wording::{say, text};
 
 use crate::bought_entries::{
-    BOUGHT, NEW_PRICE, PORTION, PRICE, Typed, USABLE, WEIGHT, part_names, portion_unit, rows, units,
+    BOUGHT, NEW_PRICE, PLUS, PORTION, PRICE, Typed, USABLE, WEIGHT, part_names, portion_unit, rows,
+    summed, units, weighings,
 };
+use crate::bought_kept;
 use crate::cautions::cautions;
-use crate::controls::{Field, Takes, button_surely, field_with, fold, heading, note};
+use crate::controls::{Field, Takes, button_named, button_surely, field_with, fold, heading, note};
 use crate::ledger::Ledger;
 use crate::visit::{Done, Outcome, Visit};
 
 /// Cautions of the catalogue that belong beside a piece on the block.
 const CAUTIONS: [&str; 3] = ["knife", "saw", "cold-chain"];
 
-/// Clears the fields.
-pub(crate) fn press(_: &mut Ledger, visit: &mut Visit, verb: &str, _: &str) -> Outcome {
-    (verb == "clear-bought").then(|| {
-        visit.entries.clear_under(BOUGHT);
-        Ok(Done::Shown)
-    })
+/// Does what is asked about the piece that is typed, or about those that are kept.
+pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &str) -> Outcome {
+    match verb {
+        "clear-bought" => {
+            visit.entries.clear_under(BOUGHT);
+            bought_kept::clear(visit);
+        }
+        "add-bought" if about.starts_with(BOUGHT) => {
+            let so_far = visit.entries.text(about).to_owned();
+            visit.entries.set(about, &format!("{so_far} {PLUS} "));
+        }
+        _ => return bought_kept::press(ledger, visit, verb, about),
+    }
+    Some(Ok(Done::Shown))
 }
 
 /// The view.
@@ -41,7 +51,10 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
     fields(visit, &typed, steps);
     heading(steps, text!("What it comes to"));
     match typed.piece() {
-        Some(piece) => answers(ledger, visit, &typed, &piece, steps),
+        Some(piece) => {
+            answers(ledger, visit, &typed, &piece, steps);
+            bought_kept::keeping(ledger, visit, steps);
+        }
         None => note(
             steps,
             text!("Fill in what was bought, its price and what can be used."),
@@ -58,13 +71,14 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
             text!("Keep it"),
         ],
     );
+    bought_kept::written(ledger, visit, steps);
 }
 
 fn fields(visit: &Visit, typed: &Typed, steps: &mut Steps) {
     let weight = Takes::Number(units(visit).mass().symbol());
     let price = Takes::Number(units(visit).price().symbol());
     let small = Takes::Number(portion_unit(units(visit)).symbol());
-    let one = |steps: &mut Steps, (name, label): (&str, &str), takes, note| {
+    let one = |steps: &mut Steps, (name, label): (&str, &str), takes, note: &str| {
         let about = Field {
             name,
             label,
@@ -74,8 +88,32 @@ fn fields(visit: &Visit, typed: &Typed, steps: &mut Steps) {
         };
         field_with(steps, visit, &about, typed.faults.get(name));
     };
+    // What is too much for the scale at once is weighed in trays that add up.
+    let weighed = |steps: &mut Steps, (name, label): (&str, &str)| {
+        let text = visit.entries.text(name);
+        let sum = match (summed(text, units(visit).mass()), weighings(text).count()) {
+            (Ok(sum), count @ 2..) => {
+                say!(
+                    "{sum} in {count} weighings",
+                    mass_with_unit(sum, units(visit)),
+                    count
+                )
+            }
+            _ => String::new(),
+        };
+        steps.element("div", &[("key", name)], |steps| {
+            one(steps, (name, label), weight, &sum);
+            if text.is_empty() || text.ends_with(PLUS) || typed.faults.contains_key(name) {
+                steps.nothing();
+            } else {
+                let add = format!("add-bought {name}");
+                let said = say!("Add a weighing: {label}", label);
+                button_named(steps, "quiet", &add, text!("Add a weighing"), &said);
+            }
+        });
+    };
     steps.element("div", &[("class", "pair")], |steps| {
-        one(steps, (WEIGHT, text!("Weight as bought")), weight, "");
+        weighed(steps, (WEIGHT, text!("Weight as bought")));
         one(steps, (PRICE, text!("Price paid")), price, "");
     });
     heading(steps, text!("What comes off"));
@@ -89,7 +127,7 @@ fn fields(visit: &Visit, typed: &Typed, steps: &mut Steps) {
             let examples = text!("Trim, bone, fat, a loss.");
             one(steps, (&name, &label), Takes::Words, examples);
             let label = say!("Weight of part {number}", number);
-            one(steps, (&part_weight, &label), weight, "");
+            weighed(steps, (&part_weight, &label));
             let label = say!("Value of part {number}", number);
             let about = text!("Empty: nothing. Below nothing where its removal costs.");
             one(steps, (&value, &label), price, about);
@@ -97,7 +135,7 @@ fn fields(visit: &Visit, typed: &Typed, steps: &mut Steps) {
     }
     heading(steps, text!("What can be used"));
     steps.element("div", &[("class", "pair")], |steps| {
-        one(steps, (USABLE, text!("Usable weight")), weight, "");
+        weighed(steps, (USABLE, text!("Usable weight")));
         let about = text!("Empty: no portions.");
         one(steps, (PORTION, text!("A portion weighs")), small, about);
     });

@@ -6,6 +6,7 @@ use notation::Units;
 use quantity::{Mass, MassUnit, Money, UnitPrice, typed};
 use scale::{BoughtPiece, OtherPart};
 
+use crate::entries::Entries;
 use crate::visit::Visit;
 
 /// Before the names of its fields.
@@ -25,8 +26,8 @@ pub(crate) const NEW_PRICE: &str = "at.bought.new-price";
 /// So many other parts a piece has at most.
 const MOST_PARTS: usize = 12;
 
-/// The longest name of a part, in characters.
-const LONGEST: usize = 80;
+/// The longest name of a part or a piece, in characters.
+pub(crate) const LONGEST: usize = 80;
 
 /// The fields of an other part: its name, its weight, what a weight of it is
 /// worth.
@@ -37,27 +38,36 @@ pub(crate) fn part_names(place: usize) -> [String; 3] {
 /// The entry of the units in which the first of the others was typed.
 const UNITS: &str = "at.bought.units";
 
+/// Between the weighings in a field.
+pub(crate) const PLUS: char = '+';
+
 /// The units in which the piece is typed: they stay when others come in force, so
 /// that no amount becomes another.
 pub(crate) fn units(visit: &Visit) -> Units {
-    match visit.entries.text(UNITS) {
-        "" => visit.units,
+    units_of(&visit.entries, visit.units)
+}
+
+fn units_of(entries: &Entries, in_force: Units) -> Units {
+    match entries.text(UNITS) {
+        "" => in_force,
         symbol => Units::from_symbol(symbol),
     }
 }
 
 /// Holds to the units in force from the first amount on, until all are gone.
 pub(crate) fn keep_units(visit: &mut Visit) {
-    let is_any = visit
-        .entries
-        .under(BOUGHT)
-        .any(|(name, text)| name != UNITS && !text.trim().is_empty());
-    if is_any {
+    if is_any(&visit.entries) {
         let kept = units(visit).mass().symbol();
         visit.entries.set(UNITS, kept);
     } else {
         visit.entries.clear(UNITS);
     }
+}
+
+/// Whether anything is typed.
+pub(crate) fn is_any(entries: &Entries) -> bool {
+    let mut fields = entries.under(BOUGHT);
+    fields.any(|(name, text)| name != UNITS && !text.trim().is_empty())
 }
 
 /// The unit in which a portion is weighed.
@@ -89,13 +99,19 @@ pub(crate) struct Typed {
 impl Typed {
     /// What stands in the fields.
     pub(crate) fn of(visit: &Visit) -> Self {
+        Self::of_fields(&visit.entries, visit.units)
+    }
+
+    /// What stands in these fields, typed in the units in force where they hold to
+    /// none.
+    pub(crate) fn of_fields(entries: &Entries, in_force: Units) -> Self {
         let mut faults = BTreeMap::new();
-        let units = units(visit);
+        let units = units_of(entries, in_force);
         let mass = |faults: &mut BTreeMap<String, String>, name: &str, unit: MassUnit| {
-            read(visit, faults, name, |text| Ok(typed::mass(text, unit)?.0))
+            read(entries, faults, name, |text| summed(text, unit))
         };
         let price = |faults: &mut BTreeMap<String, String>, name: &str| {
-            read(visit, faults, name, |text| {
+            read(entries, faults, name, |text| {
                 Ok(typed::unit_price(text, units.price())?.0)
             })
         };
@@ -111,13 +127,13 @@ impl Typed {
                 continue;
             };
             // One whose removal costs has a value below nothing.
-            let is_cost = visit.entries.text(&value).starts_with(['-', '−']);
-            let worth = read(visit, &mut faults, &value, |text| {
+            let is_cost = entries.text(&value).starts_with(['-', '−']);
+            let worth = read(entries, &mut faults, &value, |text| {
                 let text = text.trim_start_matches(['-', '−']);
                 Ok(typed::unit_price(text, units.price())?.0)
             });
             let worth = worth.map_or(Money::ZERO, |worth| worth * weight);
-            let name = visit.entries.text(&name);
+            let name = entries.text(&name);
             others.push(OtherPart {
                 name: name.chars().take(LONGEST).collect(),
                 weight,
@@ -153,12 +169,12 @@ impl Typed {
 /// What stands in a field; nothing where it is empty or cannot be read, which is
 /// then noted.
 fn read<T>(
-    visit: &Visit,
+    entries: &Entries,
     faults: &mut BTreeMap<String, String>,
     name: &str,
     of: impl Fn(&str) -> Result<T, typed::TypedError>,
 ) -> Option<T> {
-    let text = visit.entries.text(name);
+    let text = entries.text(name);
     if text.is_empty() {
         return None;
     }
@@ -169,6 +185,18 @@ fn read<T>(
             None
         }
     }
+}
+
+/// The weighings of a field, one after the other as they were added.
+pub(crate) fn weighings(text: &str) -> impl Iterator<Item = &str> {
+    let all = text.split(PLUS).map(str::trim);
+    all.filter(|weighing| !weighing.is_empty())
+}
+
+/// The weighings of a field together.
+pub(crate) fn summed(text: &str, unit: MassUnit) -> Result<Mass, typed::TypedError> {
+    let all = weighings(text);
+    all.map(|weighing| Ok(typed::mass(weighing, unit)?.0)).sum()
 }
 
 /// How many rows of other parts are shown: those that are filled in and one more.

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use scale::grinding_log::LARGEST_BYTES;
 use scale::{ClosedTest, GrindingLog};
 
+use crate::bought_kept::{self, PIECE};
 use crate::ledger::{GRINDING, Ledger, SETTINGS, TEST};
 use crate::paper::{MOST_PAPERS, PAPER};
 use crate::settings::Settings;
@@ -21,6 +22,8 @@ pub(crate) struct Joining {
     pub(crate) known: usize,
     /// The batches of grind that are new here.
     pub(crate) batches: usize,
+    /// The bought-in pieces that are new here.
+    pub(crate) pieces: usize,
     /// Codes of batches that stay in the file: there is another batch of that code
     /// here, or no room in the log.
     pub(crate) clashing: Vec<String>,
@@ -34,6 +37,7 @@ impl Joining {
     pub(crate) fn of(ledger: &Ledger, items: &BTreeMap<String, String>) -> Self {
         let mut joining = Self::default();
         joining.add_sides(ledger, items);
+        joining.add_pieces(ledger, items);
         joining.add_batches(ledger, items);
         joining.remember_schemes(ledger, items);
         let is_open = |key: &&String| *key == "bench" || key.starts_with("waiting.");
@@ -43,7 +47,7 @@ impl Joining {
 
     /// Whether there is nothing to add.
     pub(crate) const fn is_nothing(&self) -> bool {
-        self.sides == 0 && self.batches == 0
+        self.sides == 0 && self.batches == 0 && self.pieces == 0
     }
 
     /// How many bytes more it takes at the most.
@@ -95,6 +99,23 @@ impl Joining {
             .collect();
         for (to, paper) in papers.into_iter().rev().take(room) {
             self.texts.insert(to.clone(), paper.clone());
+        }
+    }
+
+    fn add_pieces(&mut self, ledger: &Ledger, items: &BTreeMap<String, String>) {
+        let mut next = ledger.free_number(PIECE);
+        for (_, text) in numbered(items, PIECE) {
+            if bought_kept::check(text).is_err() {
+                self.left += 1;
+                continue;
+            }
+            let mut here = ledger.kept.under(PIECE);
+            let is_here = here.any(|(_, known)| known == text);
+            if !is_here && !self.texts.values().any(|known| known == text) {
+                self.pieces += 1;
+                self.texts.insert(format!("{PIECE}{next}"), text.to_owned());
+                next = next.saturating_add(1);
+            }
         }
     }
 

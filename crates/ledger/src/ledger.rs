@@ -9,6 +9,7 @@ use scale::{ClosedTest, GrindingLog, Learning, TestedSide, overlay};
 use wording::say;
 
 use crate::bought_entries::keep_units;
+use crate::bought_kept::{self, PIECE};
 use crate::controls::{ASK_FIRST, KEEP, SURE, trouble};
 use crate::entries::Entries;
 use crate::kept::{Kept, YIELDS};
@@ -179,6 +180,14 @@ impl Ledger {
                 self.unreadable.push(Unreadable {
                     key: key.to_owned(),
                     why: String::new(),
+                });
+            }
+        }
+        for (number, text) in self.kept.under(PIECE) {
+            if let Err(error) = bought_kept::check(text) {
+                self.unreadable.push(Unreadable {
+                    key: format!("{PIECE}{number}"),
+                    why: error.to_string(),
                 });
             }
         }

@@ -17,6 +17,7 @@ mod bench;
 mod block_time;
 mod bought;
 mod bought_entries;
+mod bought_kept;
 mod cautions;
 mod closing;
 mod controls;

@@ -8,6 +8,7 @@ use shelf::file::{read_file, write_file};
 use wording::{say, text};
 
 use crate::archive::{self, FILE_ALL, megabytes};
+use crate::bought_kept::PIECE;
 use crate::controls::{Field, Takes, button, button_surely, field, fold, heading, note, trouble};
 use crate::joining::Joining;
 use crate::kept::ROOM;
@@ -133,9 +134,10 @@ fn would_join(joining: &Joining, steps: &mut Steps) {
         )
     } else {
         say!(
-            "New here are {sides} sides and {batches} batches of grind. Sides that are here already: {known}.",
+            "New here are {sides} sides, {batches} batches of grind and {pieces} bought-in pieces. Sides that are here already: {known}.",
             joining.sides,
             joining.batches,
+            joining.pieces,
             joining.known
         )
     };
@@ -239,6 +241,10 @@ fn unreadable(ledger: &Ledger, steps: &mut Steps) {
         for item in &ledger.unreadable {
             let name = match item.key.strip_prefix(TEST) {
                 Some(number) => say!("Cutting test {number}", number),
+                None if item.key.starts_with(PIECE) => {
+                    let number = item.key.trim_start_matches(PIECE);
+                    say!("Bought-in piece {number}", number)
+                }
                 None if item.key.ends_with("grinding") => text!("Grinding log").to_owned(),
                 None => item.key.clone(),
             };

@@ -5,8 +5,9 @@
 //! here its parts are weighed and held against what was bought.
 
 use pricing::CuttingTest;
-use quantity::{Mass, Money, Share, UnitPrice};
+use quantity::{Decimal, Mass, Money, Rounding, Share, UnitPrice};
 
+use crate::learning::float;
 use crate::unit_slip::balances;
 
 /// Something that came off and is not what the piece was bought for.
@@ -64,9 +65,49 @@ impl BoughtPiece {
     }
 }
 
+/// Decimal places of a spread, which is reckoned in floats.
+const PLACES: u32 = 9;
+
+/// Fewer pieces than these say nothing of what such a piece gives.
+pub const FEWEST_PIECES: usize = 3;
+
+/// What pieces of one kind gave.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct UsableShares {
+    /// The mean of their usable shares.
+    pub mean: Share,
+    /// Their standard deviation, with n − 1 below.
+    pub spread: Share,
+    /// The least and the most of them.
+    pub ends: [Share; 2],
+}
+
+impl UsableShares {
+    /// What these usable shares say; `None` where they are too few.
+    pub fn of(shares: &[Share]) -> Option<Self> {
+        if shares.len() < FEWEST_PIECES {
+            return None;
+        }
+        let count = Decimal::from(shares.len());
+        let sum: Decimal = shares.iter().map(|share| share.fraction()).sum();
+        let mean = sum.checked_div(count)?;
+        let squares: f64 = shares
+            .iter()
+            .map(|share| float(share.fraction() - mean).powi(2))
+            .sum();
+        let variance = squares / float(count - Decimal::ONE);
+        let spread = Decimal::try_from(variance.sqrt()).ok()?;
+        Some(Self {
+            mean: Share::from_fraction(mean),
+            spread: Share::from_fraction(Rounding::HalfEven.to_places(spread, PLACES)),
+            ends: [*shares.iter().min()?, *shares.iter().max()?],
+        })
+    }
+}
+
 #[cfg(test)]
 mod tests {
-    use quantity::{Decimal, MassUnit};
+    use quantity::MassUnit;
 
     use super::*;
     use crate::closing::USUAL_TOLERANCE;
@@ -128,5 +169,18 @@ mod tests {
         loin.others.remove(1);
         assert_eq!(loin.difference(), pounds(10));
         assert!(!loin.is_within(USUAL_TOLERANCE));
+    }
+
+    #[test]
+    fn three_pieces_have_a_mean_and_a_spread_and_two_have_none() {
+        let percent = |percent: i64| Share::from_percent(Decimal::from(percent));
+        let shares = [78, 74, 82].map(percent);
+        assert_eq!(UsableShares::of(&shares[..2]), None);
+        let of = UsableShares::of(&shares).expect("three");
+        // Deviations of 0, −4 and 4 points: √(32 ⁄ 2) = 4.
+        assert_eq!((of.mean, of.spread), (percent(78), percent(4)));
+        assert_eq!(of.ends, [percent(74), percent(82)]);
+        let same = UsableShares::of(&[percent(78); 3]).expect("three");
+        assert_eq!(same.spread, Share::ZERO);
     }
 }

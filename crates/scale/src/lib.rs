@@ -29,7 +29,7 @@ mod any_record;
 #[cfg(test)]
 mod any_side;
 
-pub use bought_piece::{BoughtPiece, OtherPart};
+pub use bought_piece::{BoughtPiece, FEWEST_PIECES, OtherPart, UsableShares};
 pub use closed_test::{ClosedTest, KeptMoney, KeptWay};
 pub use closing::{
     Cause, ClosedWeights, Closing, NotClosed, Settlement, USUAL_TOLERANCE, Unexplained, close,

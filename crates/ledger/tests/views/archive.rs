@@ -185,7 +185,7 @@ fn the_records_of_two_phones_come_together() {
     page.press("");
     let text = page.text();
     for said in [
-        "New here are 1 sides and 1 batches of grind. Sides that are here already: 1.",
+        "New here are 1 sides, 1 batches of grind and 0 bought-in pieces. Sides that are here already: 1.",
         "another batch here has their code or the log is full: G1.",
         "was not closed or cannot be read: 1.",
     ] {

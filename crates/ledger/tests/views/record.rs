@@ -255,6 +255,34 @@ fn a_file_that_was_cut_off_changes_nothing() {
 #[test]
 fn everything_is_deleted_after_asking() {
     let mut page = record(ordinary(3), "kept");
+    page.type_into("record.scheme", "{lot}/{cut}");
+    page.press("set-scheme");
+    grind(&mut page, "BOX");
+    page.press("begin");
+    page.press("put-by");
+    page.press("begin");
+    for key in [
+        "paper.1",
+        "bought.1",
+        "aside.grinding",
+        "test.x",
+        "of-a-newer-version",
+    ] {
+        page.store.insert(key.to_owned(), "x".to_owned());
+    }
+    page.reload();
+    let keys = |of: &str| page.store.keys().filter(|key| key.starts_with(of)).count();
+    for key in [
+        "settings",
+        "grinding",
+        "waiting.",
+        "bench",
+        "yields",
+        "yields-learnt",
+    ] {
+        assert!(keys(key) > 0, "{key}");
+    }
+    page.press("record-part kept");
     page.press("sure? delete-all");
     assert!(page.store.contains_key("test.3"), "asked first");
     page.type_into("tag.supplier", "Invented Farm");

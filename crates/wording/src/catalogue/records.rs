@@ -681,9 +681,9 @@ pub(super) const ROWS: &[Row] = &[
         "Nada de ello es nuevo aquí. Medias canales que ya están aquí: {known}.",
     ],
     [
-        "New here are {sides} sides and {batches} batches of grind. Sides that are here already: {known}.",
-        "Nouveau ici : {sides} demi-carcasses et {batches} lots hachés. Demi-carcasses déjà ici : {known}.",
-        "Nuevo aquí: {sides} medias canales y {batches} tandas de molienda. Medias canales que ya están aquí: {known}.",
+        "New here are {sides} sides, {batches} batches of grind and {pieces} bought-in pieces. Sides that are here already: {known}.",
+        "Nouveau ici : {sides} demi-carcasses, {batches} lots hachés et {pieces} pièces achetées. Demi-carcasses déjà ici : {known}.",
+        "Nuevo aquí: {sides} medias canales, {batches} tandas de molienda y {pieces} piezas compradas. Medias canales que ya están aquí: {known}.",
     ],
     [
         "Batches that stay in the file, since another batch here has their code or the log is full: {codes}.",
@@ -921,6 +921,81 @@ pub(super) const ROWS: &[Row] = &[
         "Fill in what was bought, its price and what can be used.",
         "Saisissez ce qui a été acheté, son prix et ce qui est utilisable.",
         "Complete lo que se compró, su precio y lo que puede usarse.",
+    ],
+    [
+        "{sum} in {count} weighings",
+        "{sum} en {count} pesées",
+        "{sum} en {count} pesadas",
+    ],
+    ["Add a weighing", "Ajouter une pesée", "Añadir una pesada"],
+    [
+        "Add a weighing: {label}",
+        "Ajouter une pesée : {label}",
+        "Añadir una pesada: {label}",
+    ],
+    [
+        "Give the piece a name: those of one name are held together.",
+        "Donnez un nom à la pièce : celles d’un même nom vont ensemble.",
+        "Dé un nombre a la pieza: las de un mismo nombre van juntas.",
+    ],
+    [
+        "{most} pieces are kept: delete one first.",
+        "{most} pièces sont gardées : supprimez-en une d’abord.",
+        "Hay {most} piezas guardadas: borre antes una.",
+    ],
+    [
+        "Keep the change",
+        "Garder le changement",
+        "Guardar el cambio",
+    ],
+    [
+        "Keep this piece",
+        "Garder cette pièce",
+        "Guardar esta pieza",
+    ],
+    [
+        "Keep as another piece",
+        "Garder comme une autre pièce",
+        "Guardar como otra pieza",
+    ],
+    ["Name of the piece", "Nom de la pièce", "Nombre de la pieza"],
+    [
+        "Pieces of one name are held together.",
+        "Les pièces d’un même nom vont ensemble.",
+        "Las piezas de un mismo nombre van juntas.",
+    ],
+    ["Day of the test", "Jour de l’essai", "Día de la prueba"],
+    ["Pieces that are kept", "Pièces gardées", "Piezas guardadas"],
+    ["{share} usable", "{share} utilisable", "{share} utilizable"],
+    [
+        "Its parts do not weigh what was bought.",
+        "Ses parties ne pèsent pas ce qui a été acheté.",
+        "Sus partes no pesan lo que se compró.",
+    ],
+    [
+        "What is typed above and not kept is dropped.",
+        "Ce qui est saisi plus haut et n’est pas gardé est effacé.",
+        "Se borra lo escrito arriba que no se haya guardado.",
+    ],
+    [
+        "This piece is deleted. This cannot be undone.",
+        "Cette pièce est supprimée. C’est irréversible.",
+        "Se borra esta pieza. No se puede deshacer.",
+    ],
+    [
+        "{name}: too few to say, {count} of at least {fewest}.",
+        "{name} : trop peu pour le dire, {count} sur {fewest} au moins.",
+        "{name}: muy pocas para decirlo, {count} de al menos {fewest}.",
+    ],
+    [
+        "{name}: {mean} usable on average over {count} pieces, from {least} to {most}; one standard deviation is {spread}.",
+        "{name} : {mean} utilisable en moyenne sur {count} pièces, de {least} à {most}; un écart-type vaut {spread}.",
+        "{name}: {mean} utilizable en promedio de {count} piezas, de {least} a {most}; una desviación estándar es {spread}.",
+    ],
+    [
+        "Bought-in piece {number}",
+        "Pièce achetée {number}",
+        "Pieza comprada {number}",
     ],
     ["Clear the fields", "Vider les champs", "Vaciar los campos"],
     [
