@@ -266,7 +266,7 @@ mod tests {
             .map(|(key, text)| (key.as_str(), text.as_str()));
         let mut ledger = Ledger::new(published.clone());
         assert!(ledger.take(&wire::take(texts)));
-        let tests = ledger.kept.bytes();
+        let alone = ledger.kept.bytes();
         let own = ledger.catalogues().own.clone();
         for number in 1..=TESTS {
             let weigh_in = weighed(&question, number);
@@ -278,7 +278,7 @@ mod tests {
         let (_, paper) = ledger.kept.under(PAPER).next().expect("a paper");
         let all = ledger.kept.bytes();
         println!(
-            "{TESTS} tests of {} lines: {tests} bytes; with {MOST_PAPERS} papers of {}: {all}",
+            "{TESTS} tests of {} lines: {alone} bytes; with {MOST_PAPERS} papers of {}: {all}",
             planned_lines(&published, &question.sheet.breakdown).len(),
             paper.len()
         );

@@ -224,17 +224,13 @@ fn one_side(ledger: &Ledger, visit: &Visit, (key, test): (&str, &ClosedTest), st
     if !test.tag.lot.is_empty() {
         lot_button(steps, &test.tag.lot, text!("Trace"));
     }
-    if visit.entries.text(CODES) != key {
-        button(
-            steps,
-            "quiet",
-            &format!("codes {key}"),
-            text!("Its lot codes"),
-        );
-        printing::of_closed(ledger, key, steps);
-    } else {
+    if visit.entries.text(CODES) == key {
         its_codes(ledger, test, steps);
+    } else {
+        let codes = format!("codes {key}");
+        button(steps, "quiet", &codes, text!("Its lot codes"));
     }
+    printing::of_closed(ledger, key, steps);
     if test.tag.lot.is_empty() {
         trouble(
             steps,

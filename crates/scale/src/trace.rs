@@ -460,8 +460,8 @@ mod tests {
         let mut log = GrindingLog::default();
         log.add(batch("G1", &[("A1/fat-trim", 20), ("A2/fat-trim", 30)]))
             .expect("sound");
-        log.add(batch("G2", &[("fat-trim.A1", 5)])).expect("sound");
-        let scheme: LotScheme = "{cut}.{lot}".parse().expect("a scheme");
+        log.add(batch("G2", &[("fat-trim~A1", 5)])).expect("sound");
+        let scheme: LotScheme = "{cut}~{lot}".parse().expect("a scheme");
         let earlier: [LotScheme; 2] =
             ["{lot}/{cut}", "{lot}"].map(|text| text.parse().expect("a scheme"));
         let trace = Trace::of(&CATALOGUE, &scheme, &tests, &log);
@@ -473,7 +473,7 @@ mod tests {
             ("G1".to_owned(), Some(kg(20))),
             ("G2".to_owned(), Some(kg(5))),
         ];
-        for code in ["A1/fat-trim", "fat-trim.a1"] {
+        for code in ["A1/fat-trim", "fat-trim~a1"] {
             assert_eq!(trace.what(code), [Lot::Cut(&tests[0].tag, trim)], "{code}");
             assert_eq!(trace.back(code), [("A1".to_owned(), None)], "{code}");
             assert_eq!(trace.forward(code), both, "{code}");
@@ -483,8 +483,8 @@ mod tests {
         }
         // Codes are shown by the scheme in force, each cut once.
         let cuts = trace.forward("A1");
-        assert!(cuts.contains(&("suet.A1".to_owned(), Some(kg(50)))));
-        assert!(cuts.iter().all(|(code, _)| code.ends_with(".A1")));
+        assert!(cuts.contains(&("suet~A1".to_owned(), Some(kg(50)))));
+        assert!(cuts.iter().all(|(code, _)| code.ends_with("~A1")));
         // A label with the number of the side alone leads to the side.
         assert_eq!(trace.what("A2"), [Lot::Side(&tests[1].tag)]);
         assert_eq!(trace.weight("A2"), Some(kg(1800)));
@@ -509,8 +509,8 @@ mod tests {
 
     #[test]
     fn a_number_of_any_letters_is_found_by_an_earlier_scheme() {
-        let long = "x".repeat(LONGEST);
-        let tests = ["ΑΣ", "A 17", "", long.as_str()].map(|lot| side(lot, "North"));
+        let widest = "x".repeat(LONGEST);
+        let tests = ["ΑΣ", "A 17", "", widest.as_str()].map(|lot| side(lot, "North"));
         let log = GrindingLog::default();
         let scheme: LotScheme = "{lot}/{cut}".parse().expect("a scheme");
         let earlier: [LotScheme; 1] = ["{cut}-{lot}b"].map(|text| text.parse().expect("a scheme"));
