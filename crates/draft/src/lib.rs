@@ -136,6 +136,7 @@ impl Draft {
     }
 
     /// This side with the costs and prices of the shop as `now` has them.
+    #[must_use]
     pub fn with_shop_of(&self, now: &Self) -> Self {
         // From the prices of now, which are many, to the deal, which is not.
         let mut side = now.clone();
