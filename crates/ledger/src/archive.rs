@@ -175,7 +175,7 @@ fn old_sides(ledger: &Ledger, visit: &Visit, day: CalendarDate, old: &Old, steps
     };
     if old.with_paper > 0 {
         let sure = say!(
-            "The weighings, the plans and so the reports of {papers} sides go from this browser. Their tags, their lot codes and what was learnt from them stay.",
+            "Sides whose weighings, plan and so report go from this browser: {papers}. Their tags, their lot codes and what was learnt from them stay.",
             old.with_paper
         );
         let drop = text!("Drop their weighings and reports");
@@ -183,7 +183,7 @@ fn old_sides(ledger: &Ledger, visit: &Visit, day: CalendarDate, old: &Old, steps
         surely(&pressed, [drop, &sure, text!("Keep them")]);
     }
     let sure = say!(
-        "Sides deleted here: {count}. Of them {learnt} stop counting in your own yields, and their lot codes lead nowhere here any more.",
+        "Sides deleted here: {count}. Sides that stop counting in your own yields: {learnt}. Their lot codes lead nowhere here any more.",
         count,
         old.learnt
     );

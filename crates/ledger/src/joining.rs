@@ -24,6 +24,8 @@ pub(crate) struct Joining {
     pub(crate) batches: usize,
     /// The bought-in pieces that are new here.
     pub(crate) pieces: usize,
+    /// The sides whose weighings and reports come with it.
+    pub(crate) reports: usize,
     /// Codes of batches that stay in the file: there is another batch of that code
     /// here, or no room in the log.
     pub(crate) clashing: Vec<String>,
@@ -46,8 +48,8 @@ impl Joining {
     }
 
     /// Whether there is nothing to add.
-    pub(crate) const fn is_nothing(&self) -> bool {
-        self.sides == 0 && self.batches == 0 && self.pieces == 0
+    pub(crate) fn is_nothing(&self) -> bool {
+        self.texts.is_empty()
     }
 
     /// How many bytes more it takes at the most.
@@ -98,6 +100,7 @@ impl Joining {
             .filter_map(|(of, to)| Some((to, items.get(of)?)))
             .collect();
         for (to, paper) in papers.into_iter().rev().take(room) {
+            self.reports += 1;
             self.texts.insert(to.clone(), paper.clone());
         }
     }

@@ -105,7 +105,10 @@ pub(crate) fn press(ledger: &mut Ledger, visit: &mut Visit, verb: &str, about: &
         _ => {}
     }
     match verb {
-        "record-part" => open(visit, Part::of_id(about).unwrap_or_default()),
+        "record-part" => {
+            storage::forget_joined(visit);
+            open(visit, Part::of_id(about).unwrap_or_default());
+        }
         "set-scheme" => return Some(set_scheme(ledger, visit)),
         "more-sides" => visit.entries.set(LISTED, about),
         "codes" => visit.entries.set(CODES, about),

@@ -19,6 +19,9 @@ use crate::visit::{Done, File, Outcome, Refusal, Visit};
 /// The entry of the text of a file that is taken in.
 const FILE: &str = "file.record";
 
+/// The entry of how many sides were added.
+const JOINED: &str = "record.joined";
+
 /// What the button says that adds the records of a file to those here.
 const JOIN: &str = "join-record";
 
@@ -134,10 +137,11 @@ fn would_join(joining: &Joining, steps: &mut Steps) {
         )
     } else {
         say!(
-            "New here are {sides} sides, {batches} batches of grind and {pieces} bought-in pieces. Sides that are here already: {known}.",
+            "New here: sides {sides}, batches of grind {batches}, bought-in pieces {pieces}, weighings with a report {reports}. Sides that are here already: {known}.",
             joining.sides,
             joining.batches,
             joining.pieces,
+            joining.reports,
             joining.known
         )
     };
@@ -166,15 +170,21 @@ fn would_join(joining: &Joining, steps: &mut Steps) {
     }
 }
 
-fn join(ledger: &mut Ledger, visit: &Visit) -> Result<Done, Refusal> {
+fn join(ledger: &mut Ledger, visit: &mut Visit) -> Result<Done, Refusal> {
     let items = read(visit.entries.text(FILE)).map_err(|why| Refusal::at(FILE, why))?;
     let joining = Joining::of(ledger, &items);
     if ledger.kept.bytes() + joining.bytes() > ROOM {
         return Err(Refusal::at(FILE, too_much()));
     }
-    // The file stays chosen: that nothing of it is new now says that it is done.
+    visit.entries.set(JOINED, &joining.sides.to_string());
+    visit.entries.clear(FILE);
     ledger.join(joining.into_texts());
     Ok(Done::Shown)
+}
+
+/// Says no more that a file was added.
+pub(crate) fn forget_joined(visit: &mut Visit) {
+    visit.entries.clear(JOINED);
 }
 
 /// Empties all fields: what stands there is about what is gone.
@@ -216,7 +226,13 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
         };
         field(steps, visit, &about);
         match visit.entries.exact(FILE).map(read) {
-            None => steps.nothing(),
+            None => match visit.entries.text(JOINED) {
+                "" => steps.nothing(),
+                sides => {
+                    let said = say!("It is added. New sides: {sides}.", sides);
+                    steps.holding("p", &[("class", "finding")], &said);
+                }
+            },
             Some(Err(why)) => trouble(steps, "p", &why),
             Some(Ok(items)) => coming(ledger, visit, &items, steps),
         }

@@ -80,6 +80,8 @@ fn weighings_of_old_sides_go_once_they_are_in_a_file_and_all_else_stays() {
     page.type_into("file.record", &file);
     page.press("");
     assert!(page.text().contains("already: 3."), "{}", page.text());
+    assert!(page.text().contains("weighings with a report 1."));
+    assert!(page.offers("join-record"));
     page.press("join-record");
     assert_eq!(page.store, before);
 }
@@ -103,7 +105,7 @@ fn old_sides_are_deleted_after_it_is_said_what_is_lost() {
     page.press("sure? delete-before 2025-02-01");
     let text = page.text();
     assert!(
-        text.contains("deleted here: 1. Of them 1 stop counting in your own yields"),
+        text.contains("deleted here: 1. Sides that stop counting in your own yields: 1."),
         "{text}"
     );
     assert!(page.store.contains_key("test.1"));
@@ -185,7 +187,7 @@ fn the_records_of_two_phones_come_together() {
     page.press("");
     let text = page.text();
     for said in [
-        "New here are 1 sides, 1 batches of grind and 0 bought-in pieces. Sides that are here already: 1.",
+        "New here: sides 1, batches of grind 1, bought-in pieces 0, weighings with a report 1. Sides that are here already: 1.",
         "another batch here has their code or the log is full: G1.",
         "was not closed or cannot be read: 1.",
     ] {
@@ -194,8 +196,9 @@ fn the_records_of_two_phones_come_together() {
     assert_eq!(page.store, before);
 
     page.press("join-record");
+    assert!(!page.entries.contains_key("file.record"));
     assert!(
-        page.text().contains("Nothing of it is new here"),
+        page.text().contains("It is added. New sides: 1."),
         "{}",
         page.text()
     );
@@ -225,6 +228,16 @@ fn the_records_of_two_phones_come_together() {
 
     // Once more changes nothing.
     let joined = page.store.clone();
+    page.press("record-part kept");
+    assert!(!page.text().contains("It is added"));
+    page.type_into("file.record", &file);
+    page.press("");
+    assert!(
+        page.text().contains("Nothing of it is new here"),
+        "{}",
+        page.text()
+    );
+    assert!(!page.offers("join-record"));
     page.press("join-record");
     assert_eq!(page.store, joined);
 }
@@ -242,15 +255,16 @@ fn a_file_with_damaged_sides_brings_the_others() {
         ..Side::default()
     }]);
     page.type_into("file.record", &file);
-    page.press("join-record");
-    assert_eq!(page.store["test.2"], other.store["test.1"]);
-    assert_eq!(page.store["test.3"], other.store["test.2"]);
-    assert!(!page.store.contains_key("test.4"));
+    page.press("");
     assert!(
         page.text().contains("cannot be read: 1."),
         "{}",
         page.text()
     );
+    page.press("join-record");
+    assert_eq!(page.store["test.2"], other.store["test.1"]);
+    assert_eq!(page.store["test.3"], other.store["test.2"]);
+    assert!(!page.store.contains_key("test.4"));
 }
 
 #[test]

@@ -328,7 +328,7 @@ fn kept_pieces_go_out_and_come_in_with_the_records() {
     third.type_into("file.record", &content);
     third.press("");
     assert!(
-        third.text().contains("and 1 bought-in pieces"),
+        third.text().contains("bought-in pieces 1,"),
         "{}",
         third.text()
     );

@@ -656,9 +656,9 @@ pub(super) const ROWS: &[Row] = &[
         "Medias canales recibidas antes del {day}: {count}. Con pesadas e informe: {papers}.",
     ],
     [
-        "The weighings, the plans and so the reports of {papers} sides go from this browser. Their tags, their lot codes and what was learnt from them stay.",
-        "Les pesées, les plans et donc les rapports de {papers} demi-carcasses quittent ce navigateur. Leurs étiquettes, leurs codes de lot et ce qui en a été appris restent.",
-        "Las pesadas, los planes y con ellos los informes de {papers} medias canales se van de este navegador. Quedan sus etiquetas, sus códigos de lote y lo que se aprendió de ellas.",
+        "Sides whose weighings, plan and so report go from this browser: {papers}. Their tags, their lot codes and what was learnt from them stay.",
+        "Demi-carcasses dont les pesées, le plan et donc le rapport quittent ce navigateur : {papers}. Leurs étiquettes, leurs codes de lot et ce qui en a été appris restent.",
+        "Medias canales cuyas pesadas, plan y con ellos informe se van de este navegador: {papers}. Quedan sus etiquetas, sus códigos de lote y lo que se aprendió de ellas.",
     ],
     [
         "Drop their weighings and reports",
@@ -666,9 +666,9 @@ pub(super) const ROWS: &[Row] = &[
         "Quitar sus pesadas e informes",
     ],
     [
-        "Sides deleted here: {count}. Of them {learnt} stop counting in your own yields, and their lot codes lead nowhere here any more.",
-        "Demi-carcasses supprimées ici : {count}. Parmi elles, {learnt} ne comptent plus dans vos rendements, et leurs codes de lot ne mènent plus nulle part ici.",
-        "Medias canales borradas aquí: {count}. De ellas, {learnt} dejan de contar en sus rendimientos, y sus códigos de lote ya no llevan aquí a ninguna parte.",
+        "Sides deleted here: {count}. Sides that stop counting in your own yields: {learnt}. Their lot codes lead nowhere here any more.",
+        "Demi-carcasses supprimées ici : {count}. Demi-carcasses qui ne comptent plus dans vos rendements : {learnt}. Leurs codes de lot ne mènent plus nulle part ici.",
+        "Medias canales borradas aquí: {count}. Medias canales que dejan de contar en sus rendimientos: {learnt}. Sus códigos de lote ya no llevan aquí a ninguna parte.",
     ],
     [
         "Put them in the place of what is here",
@@ -681,9 +681,14 @@ pub(super) const ROWS: &[Row] = &[
         "Nada de ello es nuevo aquí. Medias canales que ya están aquí: {known}.",
     ],
     [
-        "New here are {sides} sides, {batches} batches of grind and {pieces} bought-in pieces. Sides that are here already: {known}.",
-        "Nouveau ici : {sides} demi-carcasses, {batches} lots hachés et {pieces} pièces achetées. Demi-carcasses déjà ici : {known}.",
-        "Nuevo aquí: {sides} medias canales, {batches} tandas de molienda y {pieces} piezas compradas. Medias canales que ya están aquí: {known}.",
+        "New here: sides {sides}, batches of grind {batches}, bought-in pieces {pieces}, weighings with a report {reports}. Sides that are here already: {known}.",
+        "Nouveau ici : demi-carcasses {sides}, lots hachés {batches}, pièces achetées {pieces}, pesées avec rapport {reports}. Demi-carcasses déjà ici : {known}.",
+        "Nuevo aquí: medias canales {sides}, tandas de molienda {batches}, piezas compradas {pieces}, pesadas con informe {reports}. Medias canales que ya están aquí: {known}.",
+    ],
+    [
+        "It is added. New sides: {sides}.",
+        "C’est ajouté. Nouvelles demi-carcasses : {sides}.",
+        "Está añadido. Medias canales nuevas: {sides}.",
     ],
     [
         "Batches that stay in the file, since another batch here has their code or the log is full: {codes}.",
