@@ -66,6 +66,7 @@ pub fn VerdictStrip(props: &VerdictStripProps) -> Html {
         .put(says(word.said()).put(reason).maybe(why_stale))
         .put(
             element("dl")
+                .key("figures")
                 .class("key-figures")
                 .put(
                     element("div")
@@ -88,9 +89,12 @@ fn strip(class: &'static str) -> Element {
         .set("aria-label", text!("Verdict"))
 }
 
-/// The line of the verdict, spoken when it changes.
+/// The line of the verdict, spoken when it changes. It has a key, so that it
+/// stays when the figures come: screen readers hear only what changes in an
+/// element that was there before.
 fn says(word: &'static str) -> Element {
     element("p")
+        .key("verdict")
         .set("id", "verdict")
         .set("role", "status")
         .put(element("strong").class("stamp").say(word))
