@@ -192,7 +192,9 @@ fn hand_on(link: &str) -> Callback<MouseEvent> {
             data.set_title("Sideworth");
             data.set_url(&link);
             // Calling it off is an answer too.
-            let _ = window.navigator().share_with_data(&data);
+            let called_off = Closure::once(|_: JsValue| ());
+            let _ = window.navigator().share_with_data(&data).catch(&called_off);
+            called_off.forget();
         }
     })
 }

@@ -8,7 +8,7 @@ use thirtyfour::By;
 use crate::looks::keep_pictures;
 
 /// Opens what makes a link and waits for it.
-async fn link(page: &Page, scope: &str) -> Result<String> {
+pub(crate) async fn link(page: &Page, scope: &str) -> Result<String> {
     page.go_to(Place::Saved).await?;
     page.tap(By::Css("#share > summary")).await?;
     page.choose(By::Id("share-scope"), scope).await?;
@@ -33,13 +33,13 @@ async fn link(page: &Page, scope: &str) -> Result<String> {
 }
 
 /// Goes to what stands behind the `#`, as a tap on a link does.
-async fn follow(page: &Page, text: &str) -> Result<()> {
+pub(crate) async fn follow(page: &Page, text: &str) -> Result<()> {
     page.run("location.hash = arguments[0]", json!([text]))
         .await
         .map(drop)
 }
 
-fn behind(link: &str) -> Result<&str> {
+pub(crate) fn behind(link: &str) -> Result<&str> {
     Ok(link.split_once('#').context("no #")?.1)
 }
 

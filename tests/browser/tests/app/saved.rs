@@ -6,7 +6,7 @@ use serde_json::json;
 use thirtyfour::{By, Key};
 
 /// The names on the shelf, in the order in which they are listed.
-async fn listed(page: &Page, are_right: impl Fn(&[String]) -> bool) -> Result<()> {
+pub(crate) async fn listed(page: &Page, are_right: impl Fn(&[String]) -> bool) -> Result<()> {
     page.wait(
         "the saved plans",
         async || {
@@ -26,7 +26,7 @@ async fn listed(page: &Page, are_right: impl Fn(&[String]) -> bool) -> Result<()
 }
 
 /// Saves what is typed now.
-async fn save(page: &Page, name: &str) -> Result<()> {
+pub(crate) async fn save(page: &Page, name: &str) -> Result<()> {
     page.go_to(Place::Saved).await?;
     page.type_over("saved-name", name).await?;
     page.tap(By::Id("save-plan")).await
