@@ -1,5 +1,7 @@
 //! The line of one saved plan.
 
+use std::rc::Rc;
+
 use shelf::Saved;
 use web_sys::HtmlInputElement;
 use wording::{key, say, text};
@@ -73,8 +75,17 @@ pub fn line(
                     deed.emit((key.clone(), Deed::TypeName(input.value())));
                 })
             };
-            element("div")
+            let entered = {
+                let (deed, done) = (deed.clone(), Deed::Rename(name.to_owned()));
+                let key = key.to_owned();
+                Callback::from(move |event: SubmitEvent| {
+                    event.prevent_default();
+                    deed.emit((key.clone(), done.clone()));
+                })
+            };
+            element("form")
                 .class("saved-tools")
+                .on(Rc::new(html::onsubmit::Wrapper::new(entered)))
                 .put(
                     element("div").class("box").put(
                         element("input")
@@ -85,7 +96,7 @@ pub fn line(
                             .on_input(typed),
                     ),
                 )
-                .put(button("", does(Deed::Rename(name.to_owned()))).tell(key!("Rename")))
+                .put(element("button").set("type", "submit").tell(key!("Rename")))
                 .put(button("quiet", does(Deed::LeaveName)).tell(key!("Leave it")))
         }
     };
