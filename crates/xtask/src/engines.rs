@@ -44,7 +44,8 @@ pub fn test(workshop: &mut Workshop, browsers: &Browsers) -> Result<Vec<Suite>> 
         let command = command
             .env("SIDEWORTH_DIST", &dist)
             .env("SIDEWORTH_BROWSER", name)
-            .env("AXE", &axe);
+            .env("AXE", &axe)
+            .envs(browsers.scanner.iter().map(|found| ("PDFTOPPM", found)));
         let ran = run(name, command)?;
         suites.extend(absent(name, packages, &ran));
         suites.extend(ran);

@@ -5,6 +5,7 @@ mod debian;
 mod firefox;
 pub mod lean_std;
 mod linters;
+mod scanner;
 mod tools;
 mod wasm_target;
 mod webkit;
@@ -77,6 +78,8 @@ pub struct Browsers {
     pub chromium: Browser,
     /// The others, where they are wanted.
     pub others: Option<Others>,
+    /// What makes pictures of what they print, where there is such a thing.
+    pub scanner: Option<PathBuf>,
 }
 
 /// Browsers of another make than Chromium.
@@ -102,5 +105,9 @@ pub fn for_tests(workshop: &mut Workshop, is_short: bool) -> Result<Browsers> {
             webkit: webkit::ensure(workshop)?,
         })
     };
-    Ok(Browsers { chromium, others })
+    Ok(Browsers {
+        chromium,
+        others,
+        scanner: scanner::ensure(workshop)?,
+    })
 }

@@ -14,6 +14,10 @@ pub enum Feature {
     ExactScreen,
     /// A light, a dark and a paper look on request.
     Looks,
+    /// Less motion and forced colours on request ([`crate::Page::media`]).
+    Media,
+    /// Letters as large as a person sets them in the browser.
+    Letters,
     /// What a printer would get.
     Print,
     /// What the browser's console was told.
@@ -23,12 +27,17 @@ pub enum Feature {
 impl Feature {
     /// Why a browser does not give it; `None` where it does.
     pub const fn lacking(self, make: Make) -> Option<&'static str> {
-        match make {
-            Make::Chromium | Make::Firefox => None,
-            Make::WebKit => Some(match self {
+        match (make, self) {
+            (Make::Firefox, Self::Media) => {
+                Some("its driver cannot ask for less motion or forced colours")
+            }
+            (Make::Chromium | Make::Firefox, _) => None,
+            (Make::WebKit, _) => Some(match self {
                 Self::ScriptBeforeLoad => "its driver runs no script before the page",
                 Self::ExactScreen => "its windows are at least 447 pixels wide",
                 Self::Looks => "its driver cannot ask for dark or paper",
+                Self::Media => "its driver cannot ask for less motion or forced colours",
+                Self::Letters => "its driver cannot set the size of letters",
                 Self::Print => "its driver does not print",
                 Self::Console => "its driver does not tell what is on the console",
             }),
@@ -46,11 +55,16 @@ pub fn needs(features: &[Feature]) -> bool {
     let Some(reason) = lacking else {
         return true;
     };
+    leave_out(reason);
+    false
+}
+
+/// Says that the test in hand is left out, and why.
+pub fn leave_out(reason: &str) {
     let thread = thread::current();
     let test = thread.name().unwrap_or("a test");
     // Past what the test harness holds back of tests that pass; in one piece and on a line of its
     // own, whatever stands before it.
     let line = format!("\nleft out: {test}: {reason}\n");
     let _ = io::stdout().lock().write_all(line.as_bytes());
-    false
 }

@@ -8,9 +8,10 @@
 //!
 //! `cargo xtask test` sets what is read from the environment: `SIDEWORTH_DIST` (the built app),
 //! `SIDEWORTH_BROWSER` (which browser), `CHROME` and `CHROMEDRIVER`, `FIREFOX` and `GECKODRIVER`,
-//! `MINIBROWSER` and `WEBKITDRIVER` (its programs), `AXE` (the script of axe-core). Without them the
-//! app is looked for in `dist/` and the programs on `PATH`, and the browser is Chromium. What a
-//! browser's driver does not allow, a test asks for with [`needs`].
+//! `MINIBROWSER` and `WEBKITDRIVER` (its programs), `AXE` (the script of axe-core), `PDFTOPPM` (what
+//! makes pictures of PDF files). Without them the app is looked for in `dist/` and the programs on
+//! `PATH`, and the browser is Chromium. What a browser's driver does not allow, a test asks for with
+//! [`needs`].
 
 mod browser;
 mod closed_sides;
@@ -25,7 +26,7 @@ mod visit;
 
 pub use browser::{Browser, Make};
 pub use closed_sides::closed_sides;
-pub use feature::{Feature, needs};
+pub use feature::{Feature, leave_out, needs};
 pub use mortal::{Life, Mortal};
 pub use page::{Page, Place};
 pub use screen::Screen;

@@ -10,7 +10,7 @@ use std::fmt::Debug;
 use std::time::{Duration, Instant};
 
 use anyhow::{Result, bail};
-use serde_json::{Value, json};
+use serde_json::json;
 use thirtyfour::{By, WebDriver};
 
 use crate::{Make, Screen, Server};
@@ -63,6 +63,18 @@ impl Place {
             Self::WhatIf => "What if",
             Self::Scale => "Scale",
             Self::Saved => "Saved",
+        }
+    }
+
+    /// The id of its section, which is the same in every language.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Side => "place-side",
+            Self::Cuts => "place-cuts",
+            Self::Prices => "place-prices",
+            Self::WhatIf => "place-what-if",
+            Self::Scale => "place-scale",
+            Self::Saved => "place-saved",
         }
     }
 }
@@ -159,33 +171,28 @@ impl Page {
         .map(drop)
     }
 
-    /// Goes to a place. On a wide screen every place is there already.
+    /// Goes to a place, whatever language its button is in. On a wide screen every place is there
+    /// already.
     ///
     /// # Errors
     /// When the place does not open.
     pub async fn go_to(&self, place: Place) -> Result<()> {
         if self.screen.is_touched() {
-            self.tap(By::XPath(format!(
-                "//nav//button[normalize-space()='{}']",
-                place.name()
-            )))
-            .await?;
+            // The buttons stand in the order of the places.
+            let button = place as usize + 1;
+            self.tap(By::Css(format!("nav button:nth-child({button})")))
+                .await?;
         }
         self.wait(
             &format!("the place {}", place.name()),
             async || {
                 self.run(
-                    "return [...document.querySelectorAll('main > section')]
-                         .filter((place) => place.checkVisibility())
-                         .map((place) => place.getAttribute('aria-label'))",
-                    json!([]),
+                    "return document.getElementById(arguments[0])?.checkVisibility() ?? false",
+                    json!([place.id()]),
                 )
                 .await
             },
-            |open| {
-                open.as_array()
-                    .is_some_and(|open| open.contains(&Value::from(place.name())))
-            },
+            |is_open| *is_open == true,
         )
         .await
         .map(drop)

@@ -92,6 +92,18 @@ impl Page {
         .map(drop)
     }
 
+    /// Sets the size of letters that a person chooses for pages which name none.
+    pub(super) async fn set_letters_in_firefox(&self, pixels: u32) -> Result<()> {
+        self.firefox(
+            "for (const letters of ['x-western', 'x-unicode']) {
+                 Services.prefs.setIntPref(`font.size.variable.${letters}`, arguments[0]);
+             }",
+            json!([pixels]),
+        )
+        .await
+        .map(drop)
+    }
+
     /// Has a script run in every page of the app before its own.
     pub(super) async fn run_before_load_in_firefox(&self, script: &str) -> Result<()> {
         let before = format!(

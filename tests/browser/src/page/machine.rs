@@ -2,7 +2,7 @@
 
 use anyhow::{Context, Result, bail};
 use serde_json::{Value, json};
-use thirtyfour::common::print::PrintParameters;
+use thirtyfour::common::print::{PrintPage, PrintParameters};
 
 use super::Page;
 use crate::{Feature, Make};
@@ -97,18 +97,52 @@ impl Page {
     /// When the browser refuses.
     pub async fn prefer(&self, scheme: &str) -> Result<()> {
         match self.make {
-            Make::Chromium => {
-                self.developer(
-                    "Emulation.setEmulatedMedia",
-                    json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] }),
-                )
-                .await
-            }
+            Make::Chromium => self.media(&[("prefers-color-scheme", scheme)]).await,
             Make::Firefox => {
                 self.set_in_firefox("prefersColorSchemeOverride", scheme)
                     .await
             }
             Make::WebKit => self.lacks(Feature::Looks),
+        }
+    }
+
+    /// Has the person ask for what these media features say, such as less motion, and for nothing
+    /// else ([`Feature::Media`]).
+    ///
+    /// # Errors
+    /// When the browser refuses.
+    pub async fn media(&self, features: &[(&str, &str)]) -> Result<()> {
+        let features: Vec<_> = features
+            .iter()
+            .map(|(name, value)| json!({ "name": name, "value": value }))
+            .collect();
+        match self.make {
+            Make::Chromium => {
+                self.developer(
+                    "Emulation.setEmulatedMedia",
+                    json!({ "features": features }),
+                )
+                .await
+            }
+            Make::Firefox | Make::WebKit => self.lacks(Feature::Media),
+        }
+    }
+
+    /// Has the person set the size of letters in the browser, in pixels; it comes with 16.
+    ///
+    /// # Errors
+    /// When the browser refuses.
+    pub async fn set_letters(&self, pixels: u32) -> Result<()> {
+        match self.make {
+            Make::Chromium => {
+                self.developer(
+                    "Page.setFontSizes",
+                    json!({ "fontSizes": { "standard": pixels } }),
+                )
+                .await
+            }
+            Make::Firefox => self.set_letters_in_firefox(pixels).await,
+            Make::WebKit => self.lacks(Feature::Letters),
         }
     }
 
@@ -121,28 +155,25 @@ impl Page {
             .await
     }
 
-    /// What a printer would get, as a PDF file in base64.
+    /// What a printer would get for a sheet of this width and height in millimetres, as a PDF file.
     ///
     /// # Errors
     /// When the browser refuses.
-    pub async fn printed(&self) -> Result<String> {
-        match self.make {
-            Make::Chromium => {
-                let printed = self
-                    .session
-                    .cdp()
-                    .send_raw("Page.printToPDF", json!({ "preferCSSPageSize": true }))
-                    .await
-                    .context("Page.printToPDF")?;
-                let data = printed.get("data").and_then(Value::as_str);
-                Ok(data.context("a file")?.to_owned())
-            }
-            Make::Firefox => {
-                let usual = PrintParameters::default();
-                Ok(self.session.print_page_base64(usual).await?)
-            }
-            Make::WebKit => self.lacks(Feature::Print),
+    pub async fn printed_on(&self, (width, height): (f64, f64)) -> Result<Vec<u8>> {
+        if self.make == Make::WebKit {
+            return self.lacks(Feature::Print);
         }
+        let sheet = PrintParameters {
+            // The driver takes centimetres.
+            page: PrintPage {
+                width: width / 10.0,
+                height: height / 10.0,
+            },
+            // As a person may have it: what is not white would show.
+            background: true,
+            ..PrintParameters::default()
+        };
+        Ok(self.session.print_page(sheet).await?)
     }
 
     /// Has the page look as on paper, or again as on the screen.

@@ -1,9 +1,11 @@
 //! Without a finger or a mouse: every control is reached by Tab and worked by keys.
 
 use anyhow::{Result, ensure};
-use browser_tests::{Page, Screen, Side, visit};
+use browser_tests::{Page, Place, Screen, Side, visit};
 use serde_json::json;
-use thirtyfour::Key;
+use thirtyfour::{By, Key};
+
+use crate::saved::listed;
 
 /// The controls of the counter path, in the order in which one needs them.
 const PATH: [&str; 9] = [
@@ -18,26 +20,64 @@ const PATH: [&str; 9] = [
     "target-margin",
 ];
 
-/// Presses Tab until a control has the focus; every control on the way, and it, must be in view
-/// (WCAG 2.2, success criterion 2.4.11).
-async fn tab_to(page: &Page, id: &str) -> Result<()> {
-    for _ in 0..20 {
+/// Presses Tab, no more than so many times, until the control that `selector` finds has the focus;
+/// every control on the way, and it, must be in view (WCAG 2.2, success criterion 2.4.11).
+async fn tab_to(page: &Page, selector: &str, times: usize) -> Result<()> {
+    for _ in 0..times {
         page.press(Key::Tab + "").await?;
-        let covered = page
+        let seen = page
             .run(
                 "const focused = document.activeElement;
                  const box = focused.getBoundingClientRect();
                  const above = document.elementFromPoint(box.x + box.width / 2, box.y + box.height / 2);
-                 return focused === above || focused.contains(above) ? null : focused.outerHTML",
-                json!([]),
+                 // Past the last control the browser's own come, and then the first again.
+                 return [focused === document.body || focused === above || focused.contains(above)
+                             ? null : focused.outerHTML.slice(0, 200),
+                         focused.matches(arguments[0])]",
+                json!([selector]),
             )
             .await?;
-        ensure!(covered.is_null(), "out of view: {covered}");
-        if page.focus().await? == id {
+        ensure!(seen[0].is_null(), "out of view: {}", seen[0]);
+        if seen[1] == true {
             return Ok(());
         }
     }
-    anyhow::bail!("Tab does not lead to {id}")
+    anyhow::bail!("Tab does not lead to {selector}")
+}
+
+/// Goes to a place by Tab and Enter.
+async fn go_by_keys_to(page: &Page, place: Place) -> Result<()> {
+    let button = format!("nav button:nth-child({})", place as usize + 1);
+    tab_to(page, &button, 120).await?;
+    page.press(Key::Enter + "").await?;
+    page.wait(
+        place.name(),
+        async || {
+            page.run(
+                "return document.getElementById(arguments[0]).checkVisibility()",
+                json!([place.id()]),
+            )
+            .await
+        },
+        |is_open| *is_open == true,
+    )
+    .await
+    .map(drop)
+}
+
+/// Something has the focus: from nowhere a screen reader would begin at the top again.
+async fn keeps_the_focus(page: &Page, after: &str) -> Result<()> {
+    // What was pressed has been drawn by then.
+    page.run_until_done(
+        "requestAnimationFrame(() => setTimeout(arguments[0], 50))",
+        json!([]),
+    )
+    .await?;
+    let is_lost = page
+        .run("return document.activeElement === document.body", json!([]))
+        .await?;
+    ensure!(is_lost == false, "the focus is nowhere {after}");
+    Ok(())
 }
 
 #[test]
@@ -53,7 +93,7 @@ fn a_side_is_entered_by_keys_alone() {
                 ..Side::default()
             };
             for id in PATH {
-                tab_to(page, id).await?;
+                tab_to(page, &format!("#{id}"), 20).await?;
                 match id {
                     "side-weight" => page.press(side.weight).await?,
                     "side-weight-unit" => page.press("l").await?,
@@ -123,5 +163,97 @@ fn every_control_has_a_name() {
             .await?;
         ensure!(nameless == json!([]), "{nameless}");
         Ok(())
+    });
+}
+
+#[test]
+fn a_plan_is_saved_renamed_deleted_and_brought_back_by_keys_alone() {
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        go_by_keys_to(page, Place::Saved).await?;
+        page.run("document.querySelector('.top').scrollIntoView()", json!([]))
+            .await?;
+        tab_to(page, "#saved-name", 120).await?;
+        page.press("Farm").await?;
+        page.press(Key::Enter + "").await?;
+        listed(page, |names| names == ["Farm"]).await?;
+        keeps_the_focus(page, "after Save").await?;
+
+        tab_to(page, "[data-saved] [aria-label^=Rename]", 20).await?;
+        page.press(Key::Enter + "").await?;
+        tab_to(page, ".saved-tools input", 3).await?;
+        let field = page.element(By::Css(".saved-tools input")).await?;
+        field.send_keys(Key::Control + "a").await?;
+        page.press("Yard").await?;
+        page.press(Key::Enter + "").await?;
+        listed(page, |names| names == ["Yard"]).await?;
+
+        tab_to(page, "[data-saved] [aria-label^=Delete]", 120).await?;
+        page.press(Key::Enter + "").await?;
+        listed(page, <[String]>::is_empty).await?;
+        tab_to(page, "#undo-saved", 120).await?;
+        page.press(Key::Enter + "").await?;
+        listed(page, |names| names == ["Yard"]).await
+    });
+}
+
+#[test]
+fn a_price_is_typed_by_keys_alone() {
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        let side = Side {
+            board: &[("ground-beef", "19.49")],
+            ..Side::default()
+        };
+        go_by_keys_to(page, Place::Prices).await?;
+        tab_to(page, "#price-ground-beef", 160).await?;
+        // A sample is marked as a whole, so that typing takes its place.
+        page.press("19.49").await?;
+        page.holds("price-ground-beef", "19.49").await?;
+        page.says(&side.figures()?).await?;
+        keeps_the_focus(page, "after a price").await
+    });
+}
+
+#[test]
+fn two_cuts_are_weighed_by_keys_alone() {
+    visit(Screen::Phone, async |page| {
+        page.enter(&Side::default()).await?;
+        go_by_keys_to(page, Place::Scale).await?;
+        page.reads(".in-view", |text| text.contains("on the block"))
+            .await?;
+        page.run(
+            "[...document.querySelectorAll('.scale button')]
+                 .find((button) => button.textContent === 'Begin the weigh-in').id = 'begin'",
+            json!([]),
+        )
+        .await?;
+        tab_to(page, "#begin", 120).await?;
+        page.press(Key::Enter + "").await?;
+        page.reads(".balance", |text| text.contains("Not yet"))
+            .await?;
+        for (cut, weight) in ["1.25", "2.5"].iter().enumerate() {
+            tab_to(page, ".weighing input", 120).await?;
+            let field = page.focus().await?;
+            page.press(*weight).await?;
+            page.press(Key::Enter + "").await?;
+            page.holds(&field, "").await?;
+            keeps_the_focus(page, "after a weighing").await?;
+            page.wait(
+                "what was weighed",
+                async || {
+                    page.run(
+                        "return document.querySelectorAll('.is-weighed').length",
+                        json!([]),
+                    )
+                    .await
+                },
+                |weighed| *weighed == json!(cut + 1),
+            )
+            .await?;
+        }
+        page.reads(".balance", |text| text.contains("3.75 kg of"))
+            .await
+            .map(drop)
     });
 }

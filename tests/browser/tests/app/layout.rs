@@ -1,50 +1,54 @@
 //! Room for a thumb, and nothing beyond the edge of the screen.
 
-use anyhow::{Context, Result, ensure};
+use anyhow::{Result, ensure};
 use browser_tests::{Feature, Page, Place, Screen, Side, needs, visit};
 use serde_json::json;
 
-/// The side of the square that a target must cover, in CSS pixels (WCAG 2.2, success criterion
-/// 2.5.5).
-const TARGET: u32 = 44;
+use crate::every_place::{fill, in_every_place, unfold};
 
-/// As much is enough for what is not needed at the counter and says its name in a line of text: the
-/// buttons of class `quiet` (WCAG 2.2, success criterion 2.5.8).
-const QUIET_TARGET: u32 = 24;
+/// The side of the square that every target must cover, in CSS pixels: more than WCAG 2.2 asks for
+/// (44 in success criterion 2.5.5), since the thumb is wet.
+const TARGET: u32 = 48;
 
-pub(crate) async fn unfold(page: &Page) -> Result<()> {
-    page.run(
-        "document.querySelectorAll('details').forEach((fold) => { fold.open = true; })",
-        json!([]),
-    )
-    .await
-    .map(drop)
-}
-
-/// Holds every control in sight against the room that it needs.
+/// Holds every control in sight against the room that it needs. A link within a sentence is as tall
+/// as its line (as success criterion 2.5.8 excepts it); what is ticked is tapped on its label too.
 pub(crate) async fn has_room(page: &Page) -> Result<()> {
     let measured = page
         .run(
-            "const [target, quiet] = arguments;
-             const controls = [...document.querySelectorAll('input, select, button, summary, a')]
+            "const [target] = arguments;
+             const controls = [...document.querySelectorAll('input, select, textarea, button, summary, a')]
                  .filter((control) => control.checkVisibility());
+             const isInSentence = (link) => link.tagName === 'A'
+                 && link.parentElement.textContent.trim() !== link.textContent.trim();
+             const size = (control) => {
+                 const boxes = [control, ...(control.matches('[type=checkbox], [type=radio]')
+                     ? control.labels : [])].map((part) => part.getBoundingClientRect());
+                 const side = (from, to) => Math.max(...boxes.map((box) => box[to]))
+                     - Math.min(...boxes.map((box) => box[from]));
+                 return [side('left', 'right'), side('top', 'bottom')];
+             };
              return {
                  count: controls.length,
-                 small: controls.map((control) => {
-                     const box = control.getBoundingClientRect();
-                     const least = control.classList.contains('quiet') ? quiet : target;
-                     return box.width < least || box.height < least
-                         ? `${box.width}×${box.height}: ${control.outerHTML.slice(0, 160)}` : null;
+                 small: controls.filter((control) => !isInSentence(control)).map((control) => {
+                     const [width, height] = size(control);
+                     // A hundredth is lost where a layout rounds.
+                     return Math.min(width, height) < target - 0.01
+                         ? `${width}×${height}: ${control.outerHTML.slice(0, 160)}` : null;
                  }).filter((small) => small !== null),
              }",
-            json!([TARGET, QUIET_TARGET]),
+            json!([TARGET]),
         )
         .await?;
     ensure!(
         measured["count"].as_u64().is_some_and(|count| count > 5),
         "{measured}"
     );
-    ensure!(measured["small"] == json!([]), "{:#}", measured["small"]);
+    ensure!(
+        measured["small"] == json!([]),
+        "{} px: {:#}",
+        page.screen().width(),
+        measured["small"]
+    );
     Ok(())
 }
 
@@ -53,16 +57,16 @@ fn every_control_has_room_for_a_thumb() {
     if !needs(&[Feature::ExactScreen]) {
         return;
     }
-    visit(Screen::Phone, async |page| {
-        page.enter(&Side::default()).await?;
-        page.says(&Side::default().figures()?).await?;
-        for place in Place::ALL {
-            page.go_to(place).await?;
-            unfold(page).await?;
-            has_room(page).await.with_context(|| format!("{place:?}"))?;
-        }
-        Ok(())
-    });
+    for screen in Screen::ALL {
+        visit(screen, async |page| {
+            fill(page).await?;
+            in_every_place(page, async |_| {
+                has_room(page).await?;
+                beyond_the_edge(page).await
+            })
+            .await
+        });
+    }
 }
 
 /// What reaches beyond the right edge of the screen, of its place, of its field or of its line of
@@ -78,11 +82,13 @@ pub(crate) async fn beyond_the_edge(page: &Page) -> Result<()> {
                  return range.getBoundingClientRect().right - 0.5;
              };
              const root = document.documentElement;
+             const scrolls = (around) => around !== null
+                 && (/auto|scroll/.test(getComputedStyle(around).overflowX) || scrolls(around.parentElement));
              // On a narrow screen the headings of the sheet are for screen readers only; a wide
              // table scrolls in a box of its own, which is looked at in its place.
              const seen = [...document.querySelectorAll('main *')]
                  .filter((element) => element.checkVisibility() && !element.closest('thead')
-                     && !element.parentElement.closest('.scroll'));
+                     && !scrolls(element.parentElement));
              const wide = [...document.querySelectorAll('body *')]
                  .filter((element) => element.checkVisibility()
                      && Math.max(right(element), endOfText(element)) > arguments[0]);

@@ -3,14 +3,14 @@
 use std::fs;
 
 use anyhow::{Result, ensure};
-use base64::Engine;
-use base64::engine::general_purpose::STANDARD;
 use browser_tests::{Feature, Page, Place, Screen, Side, needs, pictures, visit};
 use serde_json::json;
 use thirtyfour::By;
 
+use crate::papers::A4;
+
 /// Asks for a paper and waits until it is handed to the printer.
-async fn print(page: &Page, paper: usize) -> Result<()> {
+pub(crate) async fn print(page: &Page, paper: usize) -> Result<()> {
     page.run(
         "window.printed = false; window.print = () => { window.printed = true; }",
         json!([]),
@@ -84,7 +84,7 @@ fn every_paper_comes_out_alone_and_says_what_it_is_of() {
                 "{ink}"
             );
             page.on_paper(false).await?;
-            let file = STANDARD.decode(page.printed().await?)?;
+            let file = page.printed_on(A4).await?;
             ensure!(file.starts_with(b"%PDF"), "no PDF");
             fs::create_dir_all(pictures())?;
             fs::write(pictures().join(format!("paper-{paper}.pdf")), file)?;

@@ -9,11 +9,12 @@ use thirtyfour::{By, Key};
 use wording::Language;
 
 use crate::accessible::{axe, findings};
+use crate::every_place::unfold;
 use crate::languages::{english_only, said, speak};
-use crate::layout::{beyond_the_edge, has_room, unfold};
+use crate::layout::{beyond_the_edge, has_room};
 
 /// The views with what the address of each is among what the page keeps.
-const VIEWS: [&str; 9] = [
+pub(crate) const VIEWS: [&str; 9] = [
     "view=weigh-in",
     "view=tests",
     "view=yields&open.part=strip-loin",
@@ -25,8 +26,17 @@ const VIEWS: [&str; 9] = [
     "view=bought&at.bought.weight=10&at.bought.price=12&at.bought.usable=7&at.bought.portion=250",
 ];
 
+/// Goes to the place, where a wide screen waits to be asked for what is in it.
+async fn go_to_scale(page: &Page) -> Result<()> {
+    page.go_to(Place::Scale).await?;
+    if !page.screen().is_touched() {
+        page.tap(By::Css(".scale > .offer")).await?;
+    }
+    Ok(())
+}
+
 /// Opens the app in a shop that has cut ten sides and has one at the block.
-async fn in_a_shop(page: &Page) -> Result<()> {
+pub(crate) async fn in_a_shop(page: &Page) -> Result<()> {
     page.enter(&Side::default()).await?;
     page.run(
         "arguments[0].forEach((test, index) => {
@@ -36,7 +46,7 @@ async fn in_a_shop(page: &Page) -> Result<()> {
     )
     .await?;
     page.reload().await?;
-    page.go_to(Place::Scale).await?;
+    go_to_scale(page).await?;
     page.reads(".in-view", |text| text.contains("on the block"))
         .await?;
     page.tap(By::XPath("//button[.='Begin the weigh-in']"))
@@ -47,14 +57,14 @@ async fn in_a_shop(page: &Page) -> Result<()> {
 }
 
 /// Goes to a view by what the page keeps of it.
-async fn go_to(page: &Page, view: &str) -> Result<()> {
+pub(crate) async fn go_to(page: &Page, view: &str) -> Result<()> {
     page.run(
         "localStorage.setItem('sideworth/scale/typed', arguments[0])",
         json!([view]),
     )
     .await?;
     page.reload().await?;
-    page.go_to(Place::Scale).await?;
+    go_to_scale(page).await?;
     page.reads(".in-view", |text| !text.is_empty())
         .await
         .map(drop)
@@ -65,23 +75,25 @@ fn axe_finds_nothing_in_any_view() {
     if !needs(&[Feature::Looks, Feature::ExactScreen]) {
         return;
     }
-    visit(Screen::Narrow, async |page| {
-        in_a_shop(page).await?;
-        let mut all = Vec::new();
-        for view in VIEWS {
-            go_to(page, view).await?;
-            page.run(&axe()?, json!([])).await?;
-            unfold(page).await?;
-            for scheme in ["light", "dark"] {
-                page.prefer(scheme).await?;
-                for finding in findings(page).await? {
-                    all.push(format!("{view}, {scheme}: {finding}"));
+    for screen in [Screen::Narrow, Screen::Wide] {
+        visit(screen, async |page| {
+            in_a_shop(page).await?;
+            let mut all = Vec::new();
+            for view in VIEWS {
+                go_to(page, view).await?;
+                page.run(&axe()?, json!([])).await?;
+                unfold(page).await?;
+                for scheme in ["light", "dark"] {
+                    page.prefer(scheme).await?;
+                    for finding in findings(page).await? {
+                        all.push(format!("{view}, {scheme}: {finding}"));
+                    }
                 }
             }
-        }
-        ensure!(all.is_empty(), "{}", all.join("\n"));
-        Ok(())
-    });
+            ensure!(all.is_empty(), "{}", all.join("\n"));
+            Ok(())
+        });
+    }
 }
 
 #[test]
@@ -89,7 +101,7 @@ fn every_view_has_room_for_a_thumb_and_keeps_within_the_edge() {
     if !needs(&[Feature::ExactScreen]) {
         return;
     }
-    for screen in [Screen::Narrow, Screen::Phone] {
+    for screen in Screen::ALL {
         visit(screen, async |page| {
             in_a_shop(page).await?;
             for view in VIEWS {
