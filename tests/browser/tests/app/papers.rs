@@ -79,7 +79,7 @@ fn scanned(scanner: &Path, file: &Path, dots: f64, more: &[&str]) -> Result<Vec<
     pages.retain(|page| {
         let page = page.file_name().unwrap_or_default().to_string_lossy();
         page.strip_prefix(&*name)
-            .is_some_and(|rest| rest.starts_with('-') && rest.ends_with(".png"))
+            .is_some_and(|rest| rest.starts_with('-'))
     });
     pages.sort();
     pages
