@@ -114,6 +114,7 @@ fn Counter(props: &CounterProps) -> Html {
         })
     };
     let elsewhere = use_elsewhere();
+    let before = use_state(keeping::before);
     let dispatch = {
         let dispatcher = state.dispatcher();
         use_callback((), move |action: Action, ()| dispatcher.dispatch(action))
@@ -121,11 +122,16 @@ fn Counter(props: &CounterProps) -> Html {
     {
         let keeping = keeping.clone();
         let elsewhere = elsewhere.clone();
+        let (before, replaced) = (before.clone(), state.replaced.clone());
         let first = use_mut_ref(|| true);
         use_effect_with(state.draft.clone(), move |draft| {
             // What was just fetched need not be stored again.
             if first.replace(false) {
                 return;
+            }
+            if replaced.is_some() && replaced != *before {
+                replaced.as_deref().map(keeping::keep_before);
+                before.set(replaced);
             }
             let (kept, other) = keeping::keep(draft, elsewhere.as_ref());
             keeping.set(kept);
@@ -135,16 +141,6 @@ fn Counter(props: &CounterProps) -> Html {
         });
     }
 
-    let before = use_state_eq(keeping::before);
-    {
-        let before = before.setter();
-        use_effect_with(state.replaced.clone(), move |replaced| {
-            if let Some(replaced) = replaced {
-                keeping::keep_before(replaced);
-                before.set(Some(Rc::clone(replaced)));
-            }
-        });
-    }
     // Before anything is drawn or asked that has amounts in it.
     use_memo(state.draft.currency, |currency| write_in(*currency));
     let currency = state.draft.currency.map(Currency::code).unwrap_or_default();

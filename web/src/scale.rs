@@ -178,7 +178,7 @@ fn fetch(stands: &Stands) {
 /// Hands the ledger what the browser keeps; what stood in the fields.
 pub fn hand_over() -> Option<String> {
     let mut typed = None;
-    let mut kept: Vec<(String, String)> = Vec::new();
+    let mut kept = Entries::new();
     if is_allowed() {
         let storage = LocalStorage::raw();
         for index in 0..LocalStorage::length() {
@@ -196,12 +196,11 @@ pub fn hand_over() -> Option<String> {
             }
         }
     }
-    for (name, text) in UNKEPT.with_borrow(Clone::clone) {
-        kept.retain(|(older, _)| *older != name);
-        if let Some(text) = text.filter(|_| name != TYPED) {
-            kept.push((name, text));
+    UNKEPT.with_borrow(|unkept| {
+        for (name, text) in unkept.iter().filter(|(name, _)| name != TYPED) {
+            write(&mut kept, name, text.clone());
         }
-    }
+    });
     let kept = kept.iter().map(|(key, text)| (key.as_str(), text.as_str()));
     reckoner::ask(&wire::take(kept));
     typed

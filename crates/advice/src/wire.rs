@@ -400,7 +400,7 @@ pub const SHARE: &str = "share";
 /// Writes a request for a link to as much of a draft as the scope of this place
 /// among [`scopes`] takes in. `address` is that of the app. The answer comes with
 /// the number of the request, since an older one may still be on its way.
-pub fn share_request(draft: &str, number: u32, scope: usize, address: &str) -> String {
+pub fn share_request(draft: &str, number: usize, scope: usize, address: &str) -> String {
     format!("{SHARE}\n{draft}\n{number}\n{scope}\n{address}")
 }
 
@@ -415,7 +415,7 @@ pub fn share(catalogue: &Catalogue, request: &str) -> Option<String> {
         return None;
     }
     let draft = Draft::of_text(lines.next()?)?;
-    let number: u32 = lines.next()?.parse().ok()?;
+    let number: usize = lines.next()?.parse().ok()?;
     let scope = lines
         .next()?
         .parse()
@@ -441,7 +441,7 @@ pub fn share(catalogue: &Catalogue, request: &str) -> Option<String> {
 
 /// What follows the first line of an answer: the number of the request that it
 /// answers, the link, the piece of the page.
-pub fn shared(answer: &str) -> Option<(u32, &str, &str)> {
+pub fn shared(answer: &str) -> Option<(usize, &str, &str)> {
     let (number, rest) = answer.split_once('\n')?;
     let (link, piece) = rest.split_once('\n')?;
     Some((number.parse().ok()?, link, piece))

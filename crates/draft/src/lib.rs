@@ -125,14 +125,9 @@ impl Draft {
         })
     }
 
-    /// Whether nothing was typed or chosen yet but units and currency.
+    /// Whether nothing was typed yet and no way of cutting was chosen.
     pub fn is_untouched(&self) -> bool {
-        *self
-            == Self {
-                units: self.units,
-                currency: self.currency,
-                ..Self::default()
-            }
+        self.fields.is_empty() && self.ways.is_empty()
     }
 
     /// This side with the costs and prices of the shop as `now` has them.

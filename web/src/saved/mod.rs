@@ -58,15 +58,6 @@ pub fn Saved(props: &SavedProps) -> Html {
     let renaming = use_state_eq(|| None::<(String, String)>);
     let news = use_state_eq(|| None::<News>);
     let shelf = &props.shelf.shelf;
-    if !is_allowed() {
-        return element("div")
-            .class("sheet")
-            .put(element("p").class("note").tell(key!("This browser does not let the page store anything, so nothing can be saved by name. A plan can be saved as a file or handed on as a link.")))
-            .node(html! { <Share draft={props.draft.clone()} /> })
-            .node(html! { <Print draft={props.draft.clone()} name={suggested(shelf)} /> })
-            .put(save_everything(shelf, &props.draft))
-            .html();
-    }
     let told = {
         let (news, look) = (news.setter(), props.shelf.look.clone());
         move |what: News| {
@@ -153,6 +144,22 @@ pub fn Saved(props: &SavedProps) -> Html {
     } else {
         text!("No name has these words.")
     };
+    // Where nothing can be stored there is nothing to save into, and all else works.
+    let (by_name, lasts) = if is_allowed() {
+        (
+            save_form(shelf, &name, save),
+            key!(
+                "Kept in this browser and nowhere else. A browser may clear it when it runs out of room, when you clear its data, or, as some do, when the page has not been opened for a week or more. What must last belongs in a file."
+            ),
+        )
+    } else {
+        (
+            element("div"),
+            key!(
+                "This browser does not let the page store anything, so nothing can be saved by name. A plan can be saved as a file or handed on as a link."
+            ),
+        )
+    };
     let brief = is_empty.then(|| element("p").class("note").say(nothing));
     let tools = (shelf.plans.len() > FEW).then(|| {
         element("div")
@@ -163,7 +170,7 @@ pub fn Saved(props: &SavedProps) -> Html {
     let called = shelf::tidy(&name).unwrap_or_else(|| say!("Side of {now}", locale::day(now())));
     element("div")
         .class("sheet")
-        .put(save_form(shelf, &name, save))
+        .put(by_name)
         .maybe(news.as_ref().filter(|news| news.holds(&props.draft)).map(|told_of| {
             notice(told_of, &props.dispatch, {
                 let told = told.clone();
@@ -178,7 +185,7 @@ pub fn Saved(props: &SavedProps) -> Html {
         .node(html! { <Share draft={props.draft.clone()} /> })
         .node(html! { <Print draft={props.draft.clone()} name={called} /> })
         .node(html! { <SavedFile shelf={props.shelf.clone()} draft={props.draft.clone()} tell={Callback::from(told)} /> })
-        .put(element("p").class("note").tell(key!("Kept in this browser and nowhere else. A browser may clear it when it runs out of room, when you clear its data, or, as some do, when the page has not been opened for a week or more. What must last belongs in a file.")))
+        .put(element("p").class("note").tell(lasts))
         .html()
 }
 

@@ -8,7 +8,7 @@ use gloo_storage::{SessionStorage, Storage};
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
-use crate::element::{button, element};
+use crate::element::{Element, button, element};
 use crate::keeping::is_allowed;
 use crate::locale;
 use crate::piece::{self, Ears};
@@ -18,24 +18,39 @@ use draft::Draft;
 use super::share::address;
 use super::{now, text_field};
 
-/// The key of what is typed for the papers. The tab keeps it over a reload and
-/// no longer: the lot of one side must not stand on the cards of the next.
-const TYPED: &str = "sideworth/print";
+const TITLE: &str = "print-title";
+const LOT: &str = "print-lot";
+const CLAIM: &str = "print-claim";
 
-fn typed_here() -> [String; 3] {
-    let text = is_allowed()
-        .then(|| SessionStorage::raw().get_item(TYPED).ok().flatten())
+/// What begins the keys of what is typed for the papers. The tab keeps it over a
+/// reload and no longer: the lot of one side must not stand on the cards of the
+/// next.
+const TYPED: &str = "sideworth/";
+
+fn typed_here(id: &str) -> String {
+    is_allowed()
+        .then(|| SessionStorage::raw().get_item(&format!("{TYPED}{id}")).ok())
         .flatten()
-        .unwrap_or_default();
-    let mut lines = text.split('\n').map(str::to_owned);
-    [(); 3].map(|()| lines.next().unwrap_or_default())
+        .flatten()
+        .unwrap_or_default()
 }
 
-fn remember(typed: &[String; 3]) {
-    if is_allowed() {
-        // Where there is no room, it stands in the fields until a reload.
-        let _ = SessionStorage::raw().set_item(TYPED, &typed.join("\n"));
-    }
+/// A field whose text the tab keeps.
+fn kept_field(
+    id: &'static str,
+    label: &'static str,
+    state: &UseStateHandle<String>,
+) -> (Element, Element) {
+    let setter = state.setter();
+    let typed = Callback::from(move |event: InputEvent| {
+        let input: HtmlInputElement = event.target_unchecked_into();
+        if is_allowed() {
+            // Where there is no room, it stands in the field until a reload.
+            let _ = SessionStorage::raw().set_item(&format!("{TYPED}{id}"), &input.value());
+        }
+        setter.set(input.value());
+    });
+    text_field(id, label, state, typed)
 }
 
 /// What a [`Print`] needs.
@@ -50,8 +65,9 @@ pub struct PrintProps {
 /// The papers of the side.
 #[component]
 pub fn Print(props: &PrintProps) -> Html {
-    let typed = use_state_eq(typed_here);
-    let [title, lot, claim] = (*typed).clone();
+    let title = use_state_eq(|| typed_here(TITLE));
+    let lot = use_state_eq(|| typed_here(LOT));
+    let claim = use_state_eq(|| typed_here(CLAIM));
     let refused = use_answer(wire::NOT_PRINTED.to_owned());
     {
         // What stood in the way may be mended.
@@ -64,7 +80,7 @@ pub fn Print(props: &PrintProps) -> Html {
         let (claim, refused) = (claim.clone(), refused.setter());
         let print = Callback::from(move |_: MouseEvent| {
             refused.set(None);
-            let title = if title.is_empty() { &unnamed } else { &title };
+            let title = if title.is_empty() { &unnamed } else { &*title };
             let heading = [
                 title.as_str(),
                 &lot,
@@ -85,27 +101,9 @@ pub fn Print(props: &PrintProps) -> Html {
             .put(label)
             .put(element("div").class("box").put(input))
     };
-    let take = |place: usize| {
-        let typed = typed.clone();
-        Callback::from(move |event: InputEvent| {
-            let input: HtmlInputElement = event.target_unchecked_into();
-            let mut texts = (*typed).clone();
-            if let Some(text) = texts.get_mut(place) {
-                *text = input.value();
-            }
-            remember(&texts);
-            typed.set(texts);
-        })
-    };
-    let titled = text_field("print-title", text!("Title"), &title, take(0));
-    let (label, input) = titled;
-    let lotted = text_field("print-lot", text!("Lot or tag"), &lot, take(1));
-    let claimed = text_field(
-        "print-claim",
-        text!("Claim on price cards"),
-        &claim,
-        take(2),
-    );
+    let (label, input) = kept_field(TITLE, text!("Title"), &title);
+    let lotted = kept_field(LOT, text!("Lot or tag"), &lot);
+    let claimed = kept_field(CLAIM, text!("Claim on price cards"), &claim);
     let refusal = element("div").set("aria-live", "polite");
     let refusal = match &*refused {
         Some(Ok(piece)) => refusal.put_all(piece::drawn(piece, &Vec::new(), &Ears::default())),

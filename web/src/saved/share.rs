@@ -29,7 +29,7 @@ pub fn Share(props: &ShareProps) -> Html {
     let heard = use_answer(wire::SHARE.to_owned());
     let copied = use_state_eq(|| None::<&'static str>);
     // Of the last request. What answers an older one is no link to what goes in now.
-    let number = use_state_eq(|| 0_u32);
+    let number = use_state_eq(|| 0_usize);
     {
         let (copied, number) = (copied.setter(), number.clone());
         use_effect_with(
