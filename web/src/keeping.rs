@@ -21,11 +21,8 @@ const OTHER: &str = "sideworth/draft-of-another-tab";
 /// The key of what was typed before a plan was opened in its place.
 const BEFORE: &str = "sideworth/draft-before";
 
-/// Where a stored draft goes that cannot be read, so that no bytes are lost.
+/// What begins the key that a stored draft goes to that cannot be read, so that no bytes are lost.
 const SET_ASIDE: &str = "sideworth/draft-set-aside";
-
-/// So many drafts can be set aside.
-const MOST_ASIDE: usize = 9;
 
 /// The key under which a tab hands its draft to itself over a reload.
 const CARRIED: &str = "sideworth/draft-carried";
@@ -66,7 +63,7 @@ impl Keeping {
                 "What was kept from last time could not be read. It has been set aside, and you start with a clean sheet."
             )),
             Self::Newer => Some(key!(
-                "What is kept here was typed in a newer version of the app. Reload the page to get it; until then nothing that you type is kept."
+                "What is kept here is of a newer version of the app. Reload the page; until then nothing that you type is kept."
             )),
         };
         notice.map(Text::said)
@@ -101,7 +98,7 @@ pub fn fetch() -> (Draft, Keeping) {
                 heard(text);
                 (draft, kept)
             }
-            None => (Draft::default(), out_of_the_way(text)),
+            None => (Draft::default(), out_of_the_way(&text)),
         },
         None => (Draft::default(), kept),
     }
@@ -179,20 +176,20 @@ fn carried(allowed: bool) -> Option<Draft> {
 }
 
 /// Sees to it that what is stored and cannot be read is not written over.
-fn out_of_the_way(text: String) -> Keeping {
-    if Draft::is_newer(&text) {
+fn out_of_the_way(text: &str) -> Keeping {
+    if Draft::is_newer(text) {
         return Keeping::Newer;
     }
-    let storage = LocalStorage::raw();
-    let free = (1..=MOST_ASIDE)
-        .map(|number| format!("{SET_ASIDE}-{number}"))
-        .find(|key| matches!(storage.get_item(key), Ok(None)));
-    match free.map(|key| storage.set_item(&key, &text)) {
-        Some(Ok(())) => {
-            heard(text);
-            Keeping::SetAside
-        }
-        _ => Keeping::Full,
+    // One does not take the place of another.
+    let mut key = SET_ASIDE.to_owned();
+    while matches!(LocalStorage::raw().get_item(&key), Ok(Some(_))) {
+        key.push('+');
+    }
+    if LocalStorage::raw().set_item(&key, text).is_ok() {
+        LocalStorage::delete(DRAFT);
+        Keeping::SetAside
+    } else {
+        Keeping::Full
     }
 }
 
@@ -208,7 +205,7 @@ pub fn keep(draft: &Draft, other: Option<&Rc<Draft>>) -> (Keeping, Option<Rc<Dra
     if let Some(text) = stored().filter(is_news) {
         match Draft::of_text(&text) {
             Some(unheard) => other = Some(Rc::new(unheard)),
-            None => match out_of_the_way(text) {
+            None => match out_of_the_way(&text) {
                 Keeping::SetAside => {}
                 why => return (why, other),
             },

@@ -57,9 +57,9 @@ struct Standing {
 }
 
 thread_local! {
-    /// What is to be kept or let go of and is not yet, since the browser took
-    /// nothing more.
-    static UNKEPT: RefCell<Vec<(String, Option<String>)>> = const { RefCell::new(Vec::new()) };
+    /// What is to be kept and is not yet, since the browser took nothing more;
+    /// [`wire::NOTHING`] for what is to be let go of.
+    static UNKEPT: RefCell<Entries> = const { RefCell::new(Vec::new()) };
 }
 
 type Stands = Rc<RefCell<Standing>>;
@@ -198,7 +198,7 @@ pub fn hand_over() -> Option<String> {
     }
     UNKEPT.with_borrow(|unkept| {
         for (name, text) in unkept.iter().filter(|(name, _)| name != TYPED) {
-            write(&mut kept, name, text.clone());
+            write(&mut kept, name, something(text));
         }
     });
     let kept = kept.iter().map(|(key, text)| (key.as_str(), text.as_str()));
@@ -258,19 +258,14 @@ fn hear(stands: &Stands, heard: Heard, learn: &Callback<String>) -> bool {
         return false;
     };
     for (name, text) in wire::pairs(keep) {
-        let text = (text != wire::NOTHING).then_some(text);
         if name == YIELDS {
-            learn.emit(text.clone().unwrap_or_default());
+            learn.emit(something(&text).unwrap_or_default());
         }
-        is_to_be_kept(name, text);
+        is_to_be_kept(&name, text);
     }
     keep_all();
     for (name, text) in wire::pairs(changes) {
-        write(
-            &mut stands.entries,
-            &name,
-            (text != wire::NOTHING).then_some(text),
-        );
+        write(&mut stands.entries, &name, something(&text));
     }
     let piece = lines.next().unwrap_or_default();
     if piece.is_empty() {
@@ -291,20 +286,25 @@ fn write(entries: &mut Entries, name: &str, text: Option<String>) {
     }
 }
 
-fn is_to_be_kept(name: String, text: Option<String>) {
-    UNKEPT.with_borrow_mut(|unkept| {
-        unkept.retain(|(older, _)| *older != name);
-        unkept.push((name, text));
-    });
+fn is_to_be_kept(name: &str, text: String) {
+    UNKEPT.with_borrow_mut(|unkept| write(unkept, name, Some(text)));
+}
+
+/// A text, or nothing where it stands for that.
+fn something(text: &str) -> Option<String> {
+    (text != wire::NOTHING).then(|| text.to_owned())
 }
 
 /// Keeps what is to be kept, and only when all of it is lets go of what is not
 /// needed any more: a side that is closed must not be lost between the two.
 fn keep_all() {
     UNKEPT.with_borrow_mut(|unkept| {
-        unkept.retain(|(name, text)| text.is_none() || !kept(name, text.as_deref()));
-        if unkept.iter().all(|(_, text)| text.is_none()) {
-            unkept.retain(|(name, _)| !kept(name, None));
+        for is_last in [false, true] {
+            if !is_last || unkept.iter().all(|(_, text)| text == wire::NOTHING) {
+                unkept.retain(|(name, text)| {
+                    (text == wire::NOTHING) != is_last || !kept(name, something(text).as_deref())
+                });
+            }
         }
     });
 }
@@ -317,7 +317,7 @@ fn keep_typed(stands: &Standing) {
     let entries = stands.entries.iter();
     let entries = entries.filter(|(name, _)| !name.starts_with(wire::FILE));
     let text = wire::form(entries.map(|(name, text)| (name.as_str(), text.as_str())));
-    is_to_be_kept(TYPED.to_owned(), Some(text));
+    is_to_be_kept(TYPED, text);
     keep_all();
 }
 

@@ -61,10 +61,11 @@ impl Draft {
     /// Whether a text is a draft of a newer version.
     pub fn is_newer(text: &str) -> bool {
         let version = form_urlencoded::parse(text.as_bytes()).next();
-        let number = |text: &str| text.parse::<u32>().ok();
-        version.is_some_and(|(name, version)| {
-            name == VERSION_NAME && number(&version) > number(VERSION)
-        })
+        // There is no older one.
+        let is_other = |version: &str| {
+            version != VERSION && version.bytes().all(|digit| digit.is_ascii_digit())
+        };
+        version.is_some_and(|(name, version)| name == VERSION_NAME && is_other(&version))
     }
 
     /// The draft that a text holds; `None` where it is not one of this

@@ -120,7 +120,7 @@ fn brief(plan: &Saved) -> String {
 }
 
 /// Weight and price as they were typed.
-pub fn weight_and_price(draft: &Draft) -> Option<String> {
+fn weight_and_price(draft: &Draft) -> Option<String> {
     let [weight, price] = [Field::Weight, Field::Price].map(|field| draft.entry(&field));
     if weight.text.is_empty() || price.text.is_empty() {
         return None;

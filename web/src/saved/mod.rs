@@ -27,7 +27,7 @@ use browser::Browser;
 pub use browser::{OnShelf, ask_to_persist, use_shelf};
 use file::SavedFile;
 pub use file::save_everything;
-use line::{Deed, line, weight_and_price};
+use line::{Deed, line};
 use news::{News, both, notice, unreadable};
 use print::Print;
 use share::Share;
@@ -195,7 +195,6 @@ fn left(before: &Rc<Draft>, props: &SavedProps) -> Option<Element> {
     if *before == props.draft || elsewhere.any(|draft| draft == &**before) {
         return None;
     }
-    let what = weight_and_price(before).unwrap_or_default();
     let bring = {
         let before = Rc::clone(before);
         props
@@ -206,10 +205,8 @@ fn left(before: &Rc<Draft>, props: &SavedProps) -> Option<Element> {
         element("p")
             .class("undo")
             .set("id", "typed-before")
-            .text(say!(
-                "What was typed before a plan was opened is kept: {what} ",
-                what
-            ))
+            .tell(key!("What was typed before a plan was opened is kept."))
+            .say(" ")
             .put(button("", bring).tell(key!("Bring it back"))),
     )
 }

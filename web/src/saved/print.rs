@@ -36,6 +36,7 @@ fn typed_here(id: &str) -> String {
 }
 
 /// A field whose text the tab keeps.
+#[inline(never)]
 fn kept_field(
     id: &'static str,
     label: &'static str,

@@ -546,15 +546,15 @@ pub(super) const ROWS: &[Row] = &[
         "Abrir con los precios de ahora",
     ],
     [
-        "What was typed before a plan was opened is kept: {what} ",
-        "Ce qui était saisi avant l’ouverture d’un plan est gardé : {what} ",
-        "Lo que se había escrito antes de abrir un plan se conserva: {what} ",
+        "What was typed before a plan was opened is kept.",
+        "Ce qui était saisi avant l’ouverture d’un plan est gardé.",
+        "Lo que se había escrito antes de abrir un plan se conserva.",
     ],
     ["Bring it back", "Le reprendre", "Recuperarlo"],
     [
-        "What is kept here was typed in a newer version of the app. Reload the page to get it; until then nothing that you type is kept.",
-        "Ce qui est gardé ici a été saisi dans une version plus récente de l’application. Rechargez la page pour l’obtenir ; d’ici là, rien de ce que vous saisissez n’est gardé.",
-        "Lo que se conserva aquí se escribió en una versión más nueva de la aplicación. Vuelva a cargar la página para obtenerla; hasta entonces no se conserva nada de lo que escriba.",
+        "What is kept here is of a newer version of the app. Reload the page; until then nothing that you type is kept.",
+        "Ce qui est gardé ici vient d’une version plus récente de l’application. Rechargez la page ; d’ici là, rien de ce que vous saisissez n’est gardé.",
+        "Lo que se conserva aquí es de una versión más nueva de la aplicación. Recargue la página; hasta entonces no se conserva nada de lo que escriba.",
     ],
     [
         "This browser does not let the page store anything, so nothing can be saved by name. A plan can be saved as a file or handed on as a link.",

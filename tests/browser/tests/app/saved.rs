@@ -490,7 +490,7 @@ fn what_a_plan_is_opened_in_the_place_of_is_there_after_a_reload() {
         page.type_over("side-weight", "211").await?;
         page.go_to(Place::Saved).await?;
         tap(page, "Open", "Grass").await?;
-        page.reads("#typed-before", |text| text.contains("211 kg"))
+        page.reads("#typed-before", |text| text.contains("is kept"))
             .await?;
         page.reload().await?;
         weighs(page, Side::default().weight).await?;
