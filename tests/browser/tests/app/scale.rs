@@ -367,6 +367,8 @@ fn what_one_tab_deletes_is_gone_in_the_other_with_what_stood_in_its_fields() {
         press(page, "Record").await?;
         press(page, "Files and storage").await?;
         press(page, "Delete everything kept here").await?;
+        page.reads(".sure", |text| text.contains("cannot be undone"))
+            .await?;
         press(page, "Delete everything kept here").await?;
         page.look_at(&one).await?;
         press(page, "Begin the weigh-in").await?;
