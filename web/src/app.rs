@@ -13,7 +13,7 @@ use yew::prelude::*;
 
 use crate::cuts::Cuts;
 use crate::element::{Element, button, element};
-use crate::elsewhere::{choice, use_elsewhere};
+use crate::elsewhere::{choice, use_elsewhere, use_kept};
 use crate::foot::foot;
 use crate::history::History;
 use crate::keeping::{self, Keeping};
@@ -27,6 +27,7 @@ use crate::saved::{Saved, save_everything, use_shelf};
 use crate::scale::{self, Scale};
 use crate::side::Side;
 use crate::state::{Action, Data, Place, State};
+use crate::value::use_value;
 use crate::verdict_strip::VerdictStrip;
 use crate::what_if::WhatIf;
 use draft::{Currency, Draft, Field};
@@ -114,7 +115,7 @@ fn Counter(props: &CounterProps) -> Html {
         })
     };
     let elsewhere = use_elsewhere();
-    let before = use_state(keeping::before);
+    let before = use_kept(keeping::BEFORE);
     let dispatch = {
         let dispatcher = state.dispatcher();
         use_callback((), move |action: Action, ()| dispatcher.dispatch(action))
@@ -356,7 +357,7 @@ fn use_undo_keys(dispatch: &Callback<Action>) {
 /// is in sight, so that a phone can show that and answer a touch.
 #[hook]
 fn use_follows() -> bool {
-    let follows = use_state_eq(|| false);
+    let follows = use_value(false);
     let setter = follows.setter();
     use_effect_with((), move |()| {
         let wait = Timeout::new(0, move || setter.set(true));

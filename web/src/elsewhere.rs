@@ -17,11 +17,17 @@ use crate::state::Action;
 /// What another tab has typed and nobody has chosen about.
 pub type Elsewhere = UseStateHandle<Option<Rc<Draft>>>;
 
+/// The draft that is kept under a key.
+#[hook]
+pub fn use_kept(key: &'static str) -> Elsewhere {
+    use_state(move || keeping::kept_under(key))
+}
+
 /// Hears what other tabs type, and takes up what was not chosen about the last
 /// time.
 #[hook]
 pub fn use_elsewhere() -> Elsewhere {
-    let elsewhere = use_state(keeping::other);
+    let elsewhere = use_kept(keeping::OTHER);
     let setter = elsewhere.setter();
     use_effect_with((), move |()| {
         let listener = web_sys::window().map(|window| {

@@ -15,11 +15,12 @@ use crate::piece::{self, Ears};
 use crate::reckoner::{self, no_worker, use_answer};
 use crate::select_field::{Choice, SelectMarks, select};
 use crate::state::Action;
+use crate::value::use_value;
 
 /// How the figures are worked out, told by the worker once it is opened.
 #[component]
 pub fn WorkedOut() -> Html {
-    let is_open = use_state_eq(|| false);
+    let is_open = use_value(false);
     let heard = use_answer(wire::WORKED_OUT.to_owned());
     let toggle = {
         let is_open = is_open.setter();

@@ -16,10 +16,10 @@ use draft::Draft;
 pub const DRAFT: &str = "sideworth/draft";
 
 /// The key of what another tab had typed when this one took the place of it.
-const OTHER: &str = "sideworth/draft-of-another-tab";
+pub const OTHER: &str = "sideworth/draft-of-another-tab";
 
 /// The key of what was typed before a plan was opened in its place.
-const BEFORE: &str = "sideworth/draft-before";
+pub const BEFORE: &str = "sideworth/draft-before";
 
 /// What begins the key that a stored draft goes to that cannot be read, so that no bytes are lost.
 const SET_ASIDE: &str = "sideworth/draft-set-aside";
@@ -113,17 +113,8 @@ pub fn heard(text: String) {
     LAST.with(|last| last.replace(Some(text)));
 }
 
-/// What another tab had typed, where nobody has chosen between the two.
-pub fn other() -> Option<Rc<Draft>> {
-    kept_under(OTHER)
-}
-
-/// What was typed before a plan was opened in its place.
-pub fn before() -> Option<Rc<Draft>> {
-    kept_under(BEFORE)
-}
-
-fn kept_under(key: &str) -> Option<Rc<Draft>> {
+/// The draft that is kept under a key.
+pub fn kept_under(key: &str) -> Option<Rc<Draft>> {
     if !is_allowed() {
         return None;
     }

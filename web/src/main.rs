@@ -25,6 +25,7 @@ mod side;
 mod state;
 mod taking_in;
 mod told;
+mod value;
 mod verdict_strip;
 mod what_if;
 

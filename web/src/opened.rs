@@ -12,6 +12,7 @@ use crate::element::{button, element};
 use crate::piece::{self, Ears};
 use crate::reckoner::{self, no_worker, use_answer};
 use crate::state::Action;
+use crate::value::use_value;
 use draft::Draft;
 
 /// The longest text that is handed to the worker: more than it reads, so that
@@ -30,7 +31,7 @@ pub struct OpenedProps {
 /// What the link that the app was opened with holds, until it is opened or left.
 #[component]
 pub fn Opened(props: &OpenedProps) -> Html {
-    let text = use_state_eq(behind);
+    let text = use_value(behind());
     let heard = use_answer(wire::OPENED.to_owned());
     {
         let text = text.setter();

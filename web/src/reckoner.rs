@@ -22,7 +22,7 @@ pub fn no_worker() -> &'static str {
 }
 
 /// The first line of an answer that is a file; its name and its kind follow.
-const FILE: &str = "file";
+pub const FILE: &str = "file";
 
 /// What is heard: the first line of an answer and the rest of it, or that none
 /// will come.

@@ -79,6 +79,7 @@ pub fn Scale(props: &ScaleProps) -> Html {
                 if hear(&hearing, heard, &learn) {
                     redraw.emit(());
                 }
+                look_anew(&hearing);
             }));
             // A shop that has yields of its own has sides that take a while to read.
             let early = stands.clone();
@@ -214,7 +215,9 @@ fn ask(stands: &Stands, draft: &Rc<Draft>, pressed: &str) {
         if !pressed.is_empty() && stands.pressed == pressed {
             return;
         }
-        pressed.clone_into(&mut stands.pressed);
+        if !pressed.is_empty() {
+            pressed.clone_into(&mut stands.pressed);
+        }
         stands.asked = Some(draft.clone());
         let entries = stands.entries.iter();
         let entries = entries.map(|(name, text)| (name.as_str(), text.as_str()));
@@ -244,12 +247,15 @@ fn moment() -> String {
 /// Takes an answer, or that there will be none; whether it was for here.
 fn hear(stands: &Stands, heard: Heard, learn: &Callback<String>) -> bool {
     let mut stands = stands.borrow_mut();
-    // Files and papers too are answers.
-    stands.pressed.clear();
     let Some((kind, answer)) = heard else {
+        stands.pressed.clear();
         stands.piece = Some(Err(()));
         return true;
     };
+    // Files and papers too are answers to a button.
+    if [wire::ASK, reckoner::FILE, advice::wire::PRINT].contains(&kind.as_str()) {
+        stands.pressed.clear();
+    }
     if kind != wire::ASK {
         return false;
     }
@@ -363,14 +369,26 @@ fn others(stands: &Stands, learn: &Callback<String>) -> Option<EventListener> {
             // What stands in the fields was about what is deleted.
             stands.borrow_mut().entries.clear();
         }
-        let asked = stands.borrow().asked.clone();
-        if let Some(draft) = asked {
-            let typed = stands.borrow().entries.clone();
-            fetch(&stands);
-            stands.borrow_mut().entries = typed;
-            ask(&stands, &draft, "");
-        }
+        look_anew(&stands);
     }))
+}
+
+/// Hands the ledger what the browser keeps by now, and shows how the place looks,
+/// where that is due. While a button waits for its answer it is not: what comes of
+/// the button is not kept yet and would be lost.
+fn look_anew(stands: &Stands) {
+    let (draft, typed) = {
+        let stands = stands.borrow();
+        if stands.has_kept || !stands.pressed.is_empty() {
+            return;
+        }
+        (stands.asked.clone(), stands.entries.clone())
+    };
+    if let Some(draft) = draft {
+        fetch(stands);
+        stands.borrow_mut().entries = typed;
+        ask(stands, &draft, "");
+    }
 }
 
 /// Whether the browser keeps nothing for the scale but what stands in fields.

@@ -9,6 +9,7 @@ use crate::element::{all, element};
 use crate::piece::{self, Ears};
 use crate::reckoner::{self, no_worker, use_answer};
 use crate::state::Figures;
+use crate::value::use_value;
 
 /// What a [`Telling`] is about.
 #[derive(Properties, PartialEq)]
@@ -59,7 +60,7 @@ pub struct UnfoldingProps {
 /// Something folded away that the worker is asked for where it is opened.
 #[component]
 pub fn Unfolding(props: &UnfoldingProps) -> Html {
-    let is_open = use_state_eq(|| false);
+    let is_open = use_value(false);
     let toggle = {
         let is_open = is_open.setter();
         Callback::from(move |event: Event| {

@@ -133,21 +133,16 @@ impl Draft {
     /// This side with the costs and prices of the shop as `now` has them.
     #[must_use]
     pub fn with_shop_of(&self, now: &Self) -> Self {
-        // From the prices of now, which are many, to the deal, which is not.
-        let mut side = now.clone();
-        side.fields.retain(|field, _| field.is_of_shop());
-        for (field, entry) in self.fields.iter().filter(|(field, _)| !field.is_of_shop()) {
+        let mut side = self.clone();
+        side.fields.retain(|field, _| !field.is_of_shop());
+        for (field, entry) in now.fields.iter().filter(|(field, _)| field.is_of_shop()) {
             side.fields.insert(field.clone(), entry.clone());
         }
-        side.units = self.units;
-        side.basis = self.basis;
-        side.grass_percent = self.grass_percent;
-        side.stock_from = self.stock_from;
-        side.plan.clone_from(&self.plan);
-        side.ways = self.ways.clone();
-        side.second_ways = self.second_ways.clone();
-        side.grind_with_fat = self.grind_with_fat;
-        side.age = self.age;
+        side.currency = now.currency;
+        side.counts_packs = now.counts_packs;
+        side.round_to = now.round_to;
+        side.round_per_100g = now.round_per_100g;
+        side.method = now.method;
         side
     }
 

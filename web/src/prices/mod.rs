@@ -25,6 +25,7 @@ use crate::entry_field::{Form, price_text, shown_text};
 use crate::select_field::select_field;
 use crate::state::{Action, Data, Figures};
 use crate::told::Unfolding;
+use crate::value::use_value;
 use draft::reading::Faults;
 use draft::{Draft, Field};
 
@@ -65,7 +66,7 @@ pub struct PricesProps {
 /// The place of the cost sheet and the price board.
 #[component]
 pub fn Prices(props: &PricesProps) -> Html {
-    let opened = use_state_eq(|| None::<String>);
+    let opened = use_value(None::<String>);
     let order = use_mut_ref(Vec::<ProductId>::new);
     let today = use_memo((), |()| today());
     let Some(figures) = &props.figures else {

@@ -21,6 +21,7 @@ use crate::keeping::is_allowed;
 use crate::locale;
 use crate::select_field::select_field;
 use crate::state::Action;
+use crate::value::use_value;
 use draft::Draft;
 
 use browser::Browser;
@@ -52,8 +53,8 @@ pub struct SavedProps {
 /// The place of the plans saved by name.
 #[component]
 pub fn Saved(props: &SavedProps) -> Html {
-    let name = use_state_eq(String::new);
-    let sought = use_state_eq(String::new);
+    let name = use_value(String::new());
+    let sought = use_value(String::new());
     let order = use_state_eq(Order::default);
     let renaming = use_state_eq(|| None::<(String, String)>);
     let news = use_state_eq(|| None::<News>);

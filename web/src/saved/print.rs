@@ -13,6 +13,7 @@ use crate::keeping::is_allowed;
 use crate::locale;
 use crate::piece::{self, Ears};
 use crate::reckoner::{self, use_answer};
+use crate::value::use_value;
 use draft::Draft;
 
 use super::share::address;
@@ -66,9 +67,9 @@ pub struct PrintProps {
 /// The papers of the side.
 #[component]
 pub fn Print(props: &PrintProps) -> Html {
-    let title = use_state_eq(|| typed_here(TITLE));
-    let lot = use_state_eq(|| typed_here(LOT));
-    let claim = use_state_eq(|| typed_here(CLAIM));
+    let title = use_value(typed_here(TITLE));
+    let lot = use_value(typed_here(LOT));
+    let claim = use_value(typed_here(CLAIM));
     let refused = use_answer(wire::NOT_PRINTED.to_owned());
     {
         // What stood in the way may be mended.

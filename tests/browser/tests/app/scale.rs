@@ -350,3 +350,30 @@ fn a_button_tapped_twice_takes_a_weighing_once() {
         .map(drop)
     });
 }
+
+#[test]
+fn what_one_tab_deletes_is_gone_in_the_other_with_what_stood_in_its_fields() {
+    visit(Screen::Phone, async |page| {
+        begin(page).await?;
+        page.tap(By::XPath("//summary[.='Tag of the side']"))
+            .await?;
+        page.type_over("scale-tag-supplier", "Invented Farm")
+            .await?;
+        let one = page.tab().await?;
+        let other = page.open_in_new_tab().await?;
+        page.look_at(&other).await?;
+        page.go_to(Place::Scale).await?;
+        page.reads(".views", |text| text.contains("Record")).await?;
+        press(page, "Record").await?;
+        press(page, "Files and storage").await?;
+        press(page, "Delete everything kept here").await?;
+        page.reads(".sure", |text| text.contains("cannot be undone"))
+            .await?;
+        press(page, "Delete everything kept here").await?;
+        page.look_at(&one).await?;
+        press(page, "Begin the weigh-in").await?;
+        page.reads(".balance", |text| text.contains("0.00 kg of"))
+            .await?;
+        page.holds("scale-tag-supplier", "").await
+    });
+}

@@ -1,0 +1,11 @@
+//! Values that components keep.
+
+use yew::prelude::*;
+
+/// A value that a component keeps, `first` until it is set. In one place for all
+/// of a kind, since yew sets each way of making the first one up by code of its
+/// own.
+#[hook]
+pub fn use_value<T: PartialEq + 'static>(first: T) -> UseStateHandle<T> {
+    use_state_eq(move || first)
+}
