@@ -363,14 +363,16 @@ fn what_one_tab_deletes_is_gone_in_the_other_with_what_stood_in_its_fields() {
         let other = page.open_in_new_tab().await?;
         page.look_at(&other).await?;
         page.go_to(Place::Scale).await?;
-        page.reads(".views", |text| text.contains("Record")).await?;
-        press(page, "Record").await?;
-        press(page, "Files and storage").await?;
-        press(page, "Delete everything kept here").await?;
+        for button in ["Record", "Files and storage", "Delete everything kept here"] {
+            place_reads(page, button).await?;
+            press(page, button).await?;
+        }
         page.reads(".sure", |text| text.contains("cannot be undone"))
             .await?;
         press(page, "Delete everything kept here").await?;
+        place_reads(page, "0.00 MB of").await?;
         page.look_at(&one).await?;
+        place_reads(page, "Begin the weigh-in").await?;
         press(page, "Begin the weigh-in").await?;
         page.reads(".balance", |text| text.contains("0.00 kg of"))
             .await?;
