@@ -8,6 +8,7 @@ mod cuts;
 mod element;
 mod elsewhere;
 mod entry_field;
+mod focus;
 mod foot;
 mod handing_out;
 mod history;

@@ -10,13 +10,14 @@ use wording::{key, text};
 use gloo_events::EventListener;
 use gloo_storage::{LocalStorage, Storage};
 use gloo_timers::callback::Timeout;
-use ledger::{PREFIX, YIELDS, wire};
+use ledger::{IN_VIEW, PREFIX, YIELDS, wire};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::StorageEvent;
 use yew::prelude::*;
 
 use crate::clock::now;
 use crate::element::{button, element};
+use crate::focus;
 use crate::keeping::{Keeping, is_allowed};
 use crate::piece::{self, Ears, Entries};
 use crate::reckoner::{self, Heard, no_worker};
@@ -78,6 +79,7 @@ pub fn Scale(props: &ScaleProps) -> Html {
             let listening = reckoner::listen(Callback::from(move |heard: Heard| {
                 if hear(&hearing, heard, &learn) {
                     redraw.emit(());
+                    focus::hand_on(&[IN_VIEW]);
                 }
                 look_anew(&hearing);
             }));
@@ -133,17 +135,14 @@ pub fn Scale(props: &ScaleProps) -> Html {
     } else {
         Keeping::Blocked
     };
-    let full = keeping
-        .notice()
-        .filter(|_| UNKEPT.with_borrow(|unkept| !unkept.is_empty()))
-        .map(|notice| {
-            let save = ears.take.reform(|_: MouseEvent| "file-all".to_owned());
-            element("div")
-                .class("fault")
-                .set("role", "alert")
-                .say(notice)
-                .put(button("quiet", save).tell(key!("Save everything as a file")))
-        });
+    let full = keeping.notice().filter(|_| !is_all_kept()).map(|notice| {
+        let save = ears.take.reform(|_: MouseEvent| "file-all".to_owned());
+        element("div")
+            .class("fault")
+            .set("role", "alert")
+            .say(notice)
+            .put(button("quiet", save).tell(key!("Save everything as a file")))
+    });
     let place = element("div").class("scale").maybe(full);
     match &stands.piece {
         Some(Ok(piece)) => place.put_all(piece::drawn(piece, &stands.entries, &ears)),
@@ -158,6 +157,11 @@ pub fn Scale(props: &ScaleProps) -> Html {
         }
     }
     .html()
+}
+
+/// Whether the browser has all that is to be kept.
+pub fn is_all_kept() -> bool {
+    UNKEPT.with_borrow(Vec::is_empty)
 }
 
 /// Shows how the place looks, the first time by what the browser keeps.
@@ -256,7 +260,8 @@ fn hear(stands: &Stands, heard: Heard, learn: &Callback<String>) -> bool {
     if [wire::ASK, reckoner::FILE, advice::wire::PRINT].contains(&kind.as_str()) {
         stands.pressed.clear();
     }
-    if kind != wire::ASK {
+    let is_taken = kind == wire::TAKE_FILE;
+    if kind != wire::ASK && !is_taken {
         return false;
     }
     let mut lines = answer.splitn(3, '\n');
@@ -273,12 +278,11 @@ fn hear(stands: &Stands, heard: Heard, learn: &Callback<String>) -> bool {
     for (name, text) in wire::pairs(changes) {
         write(&mut stands.entries, &name, something(&text));
     }
-    let piece = lines.next().unwrap_or_default();
-    if piece.is_empty() {
+    if is_taken {
         // All that is kept is another: the place is opened anew.
         *stands = Standing::default();
     } else {
-        stands.piece = Some(Ok(piece.to_owned()));
+        stands.piece = lines.next().map(|piece| Ok(piece.to_owned()));
     }
     keep_typed(&stands);
     true

@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 
 use carcass::{Caution, Kind, Node, PartId, ProductId, WayId, What};
-use draft::{Draft, Field};
+use draft::Draft;
 use link::Scope;
 use notation::{mass_with_unit, money, percent};
 use pricing::Row;
@@ -94,7 +94,7 @@ fn head(steps: &mut Steps, question: &Question, draft: &Draft, paper: Paper, hea
     };
     let mut side = mass_with_unit(question.sheet.totals.chilled, question.units);
     if paper == Paper::Costs {
-        side = format!("{side}, {}", draft.entry(&Field::Price).with_unit("/"));
+        side = format!("{side}, {}", question.price(question.case.deal.price));
     }
     steps.element("div", &[("class", "paper-head")], |steps| {
         steps.element("div", &[], |steps| {
@@ -397,7 +397,7 @@ fn yields(question: &Question) -> String {
 #[cfg(test)]
 mod tests {
     use carcass::{Catalogue, StockEnd};
-    use draft::reading;
+    use draft::{Field, reading};
 
     use super::*;
 
@@ -439,6 +439,16 @@ mod tests {
                 assert!(piece.contains(text), "{text}: {piece}");
             }
         }
+    }
+
+    #[test]
+    fn the_cost_sheet_says_what_was_paid_with_currency_and_unit() {
+        let mut draft = sample();
+        draft.type_into(Field::Price, "8,255".to_owned());
+        assert!(paper(Paper::Costs, &draft).contains("kg, $8.26/kg. Plan: "));
+        draft.type_into(Field::Price, "4.00/lb".to_owned());
+        assert!(paper(Paper::Costs, &draft).contains("kg, $8.82/kg. Plan: "));
+        assert!(!paper(Paper::Cutting, &draft).contains("/kg. Plan: "));
     }
 
     #[test]

@@ -22,6 +22,9 @@ use crate::{
     tag_correction, tests_kept, trace, waiting, weigh_in, wire,
 };
 
+/// The id of the view that is open.
+pub const IN_VIEW: &str = "in-view";
+
 /// Before the number of a closed test.
 pub(crate) const TEST: &str = "test.";
 
@@ -231,7 +234,12 @@ impl Ledger {
                 self.replace(items);
             }
             let changes = self.kept.take_changes();
-            return Some(wire::answer(changes, &Entries::default(), ""));
+            return Some(wire::answer(
+                wire::TAKE_FILE,
+                changes,
+                &Entries::default(),
+                "",
+            ));
         }
         let (mut visit, pressed) = wire::read(text)?;
         match self.do_what(&mut visit, &pressed) {
@@ -250,7 +258,7 @@ impl Ledger {
         }
         let piece = self.shown(&visit);
         let changes = self.kept.take_changes();
-        Some(wire::answer(changes, &visit.entries, &piece))
+        Some(wire::answer(wire::ASK, changes, &visit.entries, &piece))
     }
 
     fn do_what(&mut self, visit: &mut Visit, pressed: &str) -> Result<Done, Refusal> {
@@ -300,7 +308,13 @@ impl Ledger {
         }
         steps.element(
             "div",
-            &[("class", "in-view"), ("key", view.id())],
+            // Where what had the focus goes away, it comes here.
+            &[
+                ("class", "in-view"),
+                ("id", IN_VIEW),
+                ("tabindex", "-1"),
+                ("key", view.id()),
+            ],
             |steps| match view {
                 View::WeighIn => weigh_in::written(self, visit, steps),
                 View::Tests => tests_kept::written(self, visit, steps),

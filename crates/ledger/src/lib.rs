@@ -50,5 +50,5 @@ mod weighing_lines;
 pub mod wire;
 
 pub use kept::{PREFIX, YIELDS};
-pub use ledger::Ledger;
+pub use ledger::{IN_VIEW, Ledger};
 pub use storage::{TAKE_IN, would_take};

@@ -8,7 +8,7 @@
 //! | 4 | what is typed and chosen, in the encoding of web forms |
 //! | 5 | the button that was pressed: what it says in [`advice::wire::WRITES`] |
 //!
-//! An answer has [`ASK`] in its first line, what to keep in the second, what
+//! An answer has [`ASK`] or [`TAKE_FILE`] in its first line, what to keep in the second, what
 //! changed in the fields in the third, both in the encoding of web forms and
 //! with [`NOTHING`] for what is to be removed, and then the piece of the page
 //! as [`advice::wire`] has it.
@@ -80,8 +80,9 @@ pub const AT_ONCE: &str = "at.";
 pub const FILE: &str = "file.";
 
 /// The first line of a request to keep the records of a file in the place of all
-/// that is kept. What answers it has no piece: the place is to be opened anew.
-const TAKE_FILE: &str = "take-file";
+/// that is kept, and of what answers it, which has no piece: the place is to be
+/// opened anew.
+pub const TAKE_FILE: &str = "take-file";
 
 /// Writes a request to keep the records of a file in the place of all that is
 /// kept.
@@ -134,8 +135,9 @@ pub(crate) fn read(text: &str) -> Option<(Visit, String)> {
     Some((visit, lines.next()?.to_owned()))
 }
 
-/// Writes an answer.
+/// Writes what answers a request of this first line.
 pub(crate) fn answer(
+    kind: &str,
     keep: Vec<(String, Option<String>)>,
     entries: &Entries,
     piece: &str,
@@ -148,7 +150,7 @@ pub(crate) fn answer(
     for (name, text) in entries.changes() {
         changes.append_pair(name, text.unwrap_or(NOTHING));
     }
-    format!("{ASK}\n{}\n{}\n{piece}", kept.finish(), changes.finish())
+    format!("{kind}\n{}\n{}\n{piece}", kept.finish(), changes.finish())
 }
 
 #[cfg(test)]

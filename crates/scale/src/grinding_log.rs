@@ -175,7 +175,13 @@ impl GrindingLog {
         if batch.lots.iter().any(|(lot, _)| lot_key(lot) == key) {
             return Err(BatchError::OfItself);
         }
-        self.add_new(batch)
+        self.add_new(batch)?;
+        // What could not be read again would be lost.
+        if self.to_text().len() > LARGEST_BYTES {
+            self.batches.pop();
+            return Err(BatchError::TooMany);
+        }
+        Ok(())
     }
 
     fn add_new(&mut self, batch: Batch) -> Result<(), BatchError> {
@@ -412,6 +418,24 @@ mod tests {
                 .expect("sound");
         }
         assert_eq!(full.join(&log(&[("H1", "07:00")])), ["H1"]);
+    }
+
+    #[test]
+    fn a_log_takes_no_batch_more_than_can_be_read_again() {
+        let lots: Vec<(String, i64)> = (0..MOST_LOTS)
+            .map(|number| (format!("{number:0>80}"), 1))
+            .collect();
+        let lots: Vec<(&str, i64)> = lots
+            .iter()
+            .map(|(lot, grams)| (lot.as_str(), *grams))
+            .collect();
+        let mut log = GrindingLog::default();
+        let refused =
+            (0..MOST_BATCHES).find_map(|number| log.add(batch(&format!("B{number}"), &lots)).err());
+        assert_eq!(refused, Some(BatchError::TooMany));
+        assert!(log.batches().len() > 100, "{}", log.batches().len());
+        let (again, _) = GrindingLog::of_text(&log.to_text()).expect("what was kept");
+        assert_eq!(again, log);
     }
 
     #[test]

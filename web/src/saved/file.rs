@@ -2,7 +2,7 @@
 //! out, and taken in again after a look at what it would bring.
 
 use std::rc::Rc;
-use wording::{key, say, text};
+use wording::{key, say};
 
 use advice::wire;
 use draft::Draft;
@@ -11,6 +11,7 @@ use yew::prelude::*;
 
 use crate::clock::now;
 use crate::element::{Element, button, element};
+use crate::keeping;
 use crate::piece::{self, Ears};
 use crate::reckoner::{self, no_worker, use_answer};
 use crate::scale;
@@ -59,10 +60,13 @@ pub fn save_everything(shelf: &Rc<Shelf>, draft: &Rc<Draft>) -> Element {
 #[component]
 pub fn SavedFile(props: &SavedFileProps) -> Html {
     let heard = use_answer(wire::KEPT_FILE.to_owned());
+    let taken = use_answer(ledger::wire::TAKE_FILE.to_owned());
     let file = use_mut_ref(String::new);
     let chosen = {
         let (shelf, file) = (Rc::clone(&props.shelf.shelf), file.clone());
+        let taken = taken.setter();
         Callback::from(move |event: Event| {
+            taken.set(None);
             let (shelf, file) = (Rc::clone(&shelf), file.clone());
             take_in(&event, MOST_READ, move |text| {
                 let plans = shelf.plans.iter().map(|(_, plan)| plan);
@@ -83,14 +87,13 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
             // The only button of the piece takes in what the scale recorded.
             let ears = Ears {
                 take: {
-                    let (tell, heard) = (props.tell.clone(), heard.setter());
+                    let heard = heard.setter();
                     Callback::from(move |_| {
                         scale::hand_over();
                         reckoner::ask(&ledger::wire::take_file(&file.borrow()));
                         if !is_any {
                             heard.set(None);
                         }
-                        tell.emit(News::Says(text!("The records are taken in.").into()));
                     })
                 },
                 ..Ears::default()
@@ -123,6 +126,17 @@ pub fn SavedFile(props: &SavedFileProps) -> Html {
                 .put_all(piece::drawn(piece, &Vec::new(), &ears))
                 .maybe(offer)
         }
+    };
+    let answer = match &*taken {
+        Some(Ok(_)) if scale::is_all_kept() => {
+            answer.put(element("p").tell(key!("The records are taken in.")))
+        }
+        Some(Ok(_)) => answer.maybe(
+            keeping::Keeping::Full
+                .notice()
+                .map(|notice| element("p").class("fault").set("role", "alert").say(notice)),
+        ),
+        _ => answer,
     };
     element("details")
         .class("more")

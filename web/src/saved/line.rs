@@ -11,6 +11,9 @@ use crate::element::{Element, button, element};
 use crate::locale;
 use draft::{Draft, Field};
 
+/// The id of the field for a new name.
+pub const NEW_NAME: &str = "new-name";
+
 /// What is done with a saved plan.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Deed {
@@ -89,6 +92,7 @@ pub fn line(
                 .put(
                     element("div").class("box").put(
                         element("input")
+                            .set("id", NEW_NAME)
                             .set("type", "text")
                             .set("maxlength", "80")
                             .write("aria-label", say!("New name of {plan}", plan.name))

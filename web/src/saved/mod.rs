@@ -17,6 +17,7 @@ use yew::prelude::*;
 
 use crate::clock::now;
 use crate::element::{Element, button, element};
+use crate::focus;
 use crate::keeping::is_allowed;
 use crate::locale;
 use crate::select_field::select_field;
@@ -33,6 +34,9 @@ use news::{News, both, notice, unreadable};
 use print::Print;
 use share::Share;
 pub use share::address;
+
+/// The id of the button that saves.
+const SAVE: &str = "save-plan";
 
 /// So many plans are looked over without a search.
 const FEW: usize = 4;
@@ -171,6 +175,10 @@ pub fn Saved(props: &SavedProps) -> Html {
     let called = shelf::tidy(&name).unwrap_or_else(|| say!("Side of {now}", locale::day(now())));
     element("div")
         .class("sheet")
+        // Much of what is tapped here goes away with the tap.
+        .on_click(Callback::from(|_| {
+            focus::hand_on(&[line::NEW_NAME, news::UNDO, SAVE]);
+        }))
         .put(by_name)
         .maybe(news.as_ref().filter(|news| news.holds(&props.draft)).map(|told_of| {
             notice(told_of, &props.dispatch, {
@@ -311,7 +319,7 @@ fn save_form(
         .put(
             element("button")
                 .set("type", "submit")
-                .set("id", "save-plan")
+                .set("id", SAVE)
                 .text(word),
         )
 }

@@ -12,6 +12,9 @@ use draft::Draft;
 
 use super::browser::Browser;
 
+/// The id of the button that leads back.
+pub const UNDO: &str = "undo-saved";
+
 /// What is said where another tab was quicker.
 pub fn both() -> &'static str {
     text!("Another tab has changed this plan meanwhile. Both are kept.")
@@ -44,11 +47,7 @@ impl News {
 /// What was done last, with the way back.
 pub fn notice(news: &News, dispatch: &Callback<Action>, told: impl Fn(News) + 'static) -> Element {
     let line = element("p").class("undo").set("role", "status");
-    let undo = |tapped: Callback<MouseEvent>| {
-        button("", tapped)
-            .set("id", "undo-saved")
-            .tell(key!("Undo"))
-    };
+    let undo = |tapped: Callback<MouseEvent>| button("", tapped).set("id", UNDO).tell(key!("Undo"));
     match news {
         News::Says(text) => line.text(text.clone()),
         News::Refused => element("p").class("fault").set("role", "alert").tell(key!("The browser's storage took nothing more: this was not saved, and what was there is there still. Delete a plan that is no longer needed, or save this one as a file.")),

@@ -80,6 +80,17 @@ async fn keeps_the_focus(page: &Page, after: &str) -> Result<()> {
     Ok(())
 }
 
+/// The focus comes to the element of this id.
+async fn has_the_focus(page: &Page, id: &str) -> Result<()> {
+    page.wait(
+        &format!("the focus at {id}"),
+        async || Ok(json!(page.focus().await?)),
+        |at| at == id,
+    )
+    .await
+    .map(drop)
+}
+
 #[test]
 fn a_side_is_entered_by_keys_alone() {
     for screen in [Screen::Phone, Screen::Wide] {
@@ -181,19 +192,22 @@ fn a_plan_is_saved_renamed_deleted_and_brought_back_by_keys_alone() {
 
         tab_to(page, "[data-saved] [aria-label^=Rename]", 20).await?;
         page.press(Key::Enter + "").await?;
-        tab_to(page, ".saved-tools input", 3).await?;
-        let field = page.element(By::Css(".saved-tools input")).await?;
+        // What was pressed is gone: the focus is handed on.
+        has_the_focus(page, "new-name").await?;
+        let field = page.element(By::Id("new-name")).await?;
         field.send_keys(Key::Control + "a").await?;
         page.press("Yard").await?;
         page.press(Key::Enter + "").await?;
         listed(page, |names| names == ["Yard"]).await?;
+        has_the_focus(page, "save-plan").await?;
 
         tab_to(page, "[data-saved] [aria-label^=Delete]", 120).await?;
         page.press(Key::Enter + "").await?;
         listed(page, <[String]>::is_empty).await?;
-        tab_to(page, "#undo-saved", 120).await?;
+        has_the_focus(page, "undo-saved").await?;
         page.press(Key::Enter + "").await?;
-        listed(page, |names| names == ["Yard"]).await
+        listed(page, |names| names == ["Yard"]).await?;
+        has_the_focus(page, "save-plan").await
     });
 }
 
@@ -232,6 +246,7 @@ fn two_cuts_are_weighed_by_keys_alone() {
         page.press(Key::Enter + "").await?;
         page.reads(".balance", |text| text.contains("Not yet"))
             .await?;
+        has_the_focus(page, "in-view").await?;
         for (cut, weight) in ["1.25", "2.5"].iter().enumerate() {
             tab_to(page, ".weighing input", 120).await?;
             let field = page.focus().await?;

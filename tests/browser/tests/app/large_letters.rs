@@ -1,13 +1,15 @@
-//! Letters twice as large, as a person sets them in the browser: nothing is lost (WCAG 2.2, success
-//! criteria 1.4.4 and 1.4.10).
+//! Letters twice as large, as a person sets them in the browser: nothing is lost, and the verdict
+//! is read as before (WCAG 2.2, success criteria 1.4.4 and 1.4.10).
 
 use anyhow::{Context, Result, ensure};
 use browser_tests::{Feature, Page, Screen, needs, visit};
 use serde_json::json;
+use wording::Language;
 
-use crate::every_place::unfold;
-use crate::layout::beyond_the_edge;
+use crate::every_place::{fill, in_every_place, unfold};
+use crate::layout::{beyond_the_edge, has_room};
 use crate::scale_views::{VIEWS, go_to, in_a_shop};
+use crate::strip::is_in_view;
 
 /// What a browser's usual size of letters becomes.
 const TWICE: u32 = 32;
@@ -76,6 +78,33 @@ async fn cut_off(page: &Page) -> Result<()> {
         cut["found"]
     );
     Ok(())
+}
+
+#[test]
+fn letters_twice_as_large_lose_nothing_on_any_place() {
+    if !needs(&[Feature::ExactScreen, Feature::Letters]) {
+        return;
+    }
+    for (screen, languages) in [
+        (Screen::Phone, &[Language::English][..]),
+        (Screen::Narrow, &Language::ALL),
+    ] {
+        visit(screen, async |page| {
+            fill(page).await?;
+            enlarge(page).await?;
+            in_every_place(page, languages, async |_| {
+                beyond_the_edge(page).await?;
+                cut_off(page).await?;
+                has_room(page).await?;
+                if screen == Screen::Phone {
+                    page.run("window.scrollTo(0, 0)", json!([])).await?;
+                    is_in_view(page).await?;
+                }
+                Ok(())
+            })
+            .await
+        });
+    }
 }
 
 #[test]

@@ -6,7 +6,7 @@ use serde_json::json;
 use thirtyfour::By;
 
 /// Whether verdict, margin and walk-away price lie within the screen and nothing lies over them.
-async fn is_in_view(page: &Page) -> Result<()> {
+pub(crate) async fn is_in_view(page: &Page) -> Result<()> {
     let hidden = page
         .run(
             "return ['verdict', 'margin', 'walk-away-price'].filter((id) => {
