@@ -326,7 +326,7 @@ impl KeptWay {
     pub fn resolved(&self, catalogue: &Catalogue) -> Option<WayWeights> {
         let way = catalogue.way_id(&self.way)?;
         let is_same = catalogue[way].outputs.len() == self.outputs.len()
-            && mark_of(catalogue, way) == self.mark;
+            && u16::from_str_radix(&self.mark, 16) == Ok(hash_of(catalogue, way));
         is_same.then(|| WayWeights {
             way,
             outputs: self.outputs.clone(),
@@ -334,9 +334,14 @@ impl KeptWay {
     }
 }
 
-/// Four characters that tell one list of outputs from another: the upper half of
-/// FNV-1a with 32 bits over their ids (Fowler, Noll and Vo, from memory).
+/// Four characters that tell one list of outputs from another.
 fn mark_of(catalogue: &Catalogue, way: WayId) -> String {
+    format!("{:04x}", hash_of(catalogue, way))
+}
+
+/// The upper half of FNV-1a with 32 bits over the ids of the outputs (Fowler,
+/// Noll and Vo, from memory).
+fn hash_of(catalogue: &Catalogue, way: WayId) -> u16 {
     let mut hash = 0x811c_9dc5_u32;
     for output in &catalogue[way].outputs {
         let id = match output.output {
@@ -347,7 +352,8 @@ fn mark_of(catalogue: &Catalogue, way: WayId) -> String {
             hash = (hash ^ u32::from(byte)).wrapping_mul(0x0100_0193);
         }
     }
-    format!("{:04x}", hash >> 16)
+    let [upper, lower, ..] = hash.to_be_bytes();
+    u16::from_be_bytes([upper, lower])
 }
 
 #[cfg(test)]

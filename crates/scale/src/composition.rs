@@ -176,7 +176,14 @@ pub(crate) fn billionths(amounts: impl Iterator<Item = Decimal>) -> Option<Vec<i
     let half = sum / 2;
     let mut shares = amounts
         .iter()
-        .map(|amount| i64::try_from((amount * i128::from(WHOLE) + half) / sum).ok())
+        .map(|amount| {
+            let of_whole = amount * i128::from(WHOLE) + half;
+            match (i64::try_from(of_whole), i64::try_from(sum)) {
+                // Sides in grams: dividing in 128 bits takes many times as long.
+                (Ok(of_whole), Ok(sum)) => of_whole.checked_div(sum),
+                _ => i64::try_from(of_whole / sum).ok(),
+            }
+        })
         .collect::<Option<Vec<i64>>>()?;
     let given: i64 = shares.iter().sum();
     if let Some(largest) = shares.iter_mut().max() {

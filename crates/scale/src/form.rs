@@ -228,7 +228,7 @@ impl<'a> Record<'a> {
     pub fn lines(&self) -> impl Iterator<Item = Words<'a>> {
         self.lines.iter().enumerate().map(|(place, line)| Words {
             line: place + 2,
-            words: line.split(' '),
+            rest: Some(line),
         })
     }
 }
@@ -237,7 +237,8 @@ impl<'a> Record<'a> {
 #[derive(Clone)]
 pub(crate) struct Words<'a> {
     line: usize,
-    words: core::str::Split<'a, char>,
+    /// What is not read yet; `None` behind the last word.
+    rest: Option<&'a str>,
 }
 
 impl<'a> Words<'a> {
@@ -262,22 +263,30 @@ impl<'a> Words<'a> {
 
     /// Whether the next word is this one.
     pub fn is_marked(&self, mark: &str) -> bool {
-        self.words.clone().next() == Some(mark)
+        let behind = self.rest.and_then(|rest| rest.strip_prefix(mark));
+        behind.is_some_and(|rest| rest.is_empty() || rest.starts_with(' '))
     }
 
     /// Whether any word follows.
-    pub fn has_more(&self) -> bool {
-        self.words.clone().next().is_some()
+    pub const fn has_more(&self) -> bool {
+        self.rest.is_some()
     }
 
     /// The next word as it stands, where there is one.
     pub fn next_if_any(&mut self) -> Option<&'a str> {
-        self.words.next()
+        let rest = self.rest?;
+        // Words are short: a search that is made for long texts takes longer.
+        let end = rest.bytes().position(|byte| byte == b' ');
+        let (word, behind) = end
+            .and_then(|end| Some((rest.get(..end)?, rest.get(end + 1..)?)))
+            .map_or((rest, None), |(word, behind)| (word, Some(behind)));
+        self.rest = behind;
+        Some(word)
     }
 
     /// The next word as it stands: an id, a mark.
     pub fn plain(&mut self, wanted: Text) -> Result<&'a str, FormError> {
-        match self.words.next() {
+        match self.next_if_any() {
             Some(word) if !word.is_empty() => Ok(word),
             _ => Err(self.missing(wanted)),
         }
@@ -323,7 +332,7 @@ impl<'a> Words<'a> {
 
     /// Nothing may follow.
     pub fn end(mut self) -> Result<(), FormError> {
-        match self.words.next() {
+        match self.next_if_any() {
             None => Ok(()),
             Some(word) => Err(self.bad(key!("the end of the line"), word)),
         }

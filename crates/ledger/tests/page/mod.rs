@@ -96,7 +96,7 @@ impl Page {
         let answer = self.ledger.answer(request).expect("an answer");
         let mut lines = answer.splitn(4, '\n');
         match lines.next() {
-            Some(wire::ASK) => {}
+            Some(wire::ASK | wire::TAKE_FILE) => {}
             Some("file" | "print") => {
                 self.file = Some(answer);
                 return;

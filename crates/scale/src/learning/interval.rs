@@ -40,8 +40,18 @@ pub(crate) fn student(freedom: f64, tails: f64) -> f64 {
 
 /// For the distribution alone: the digits beyond the sixteenth are dropped.
 pub(crate) fn float(number: Decimal) -> f64 {
-    f64::try_from(number).unwrap_or_default()
+    let tens = usize::try_from(number.scale()).ok();
+    let tens = tens.and_then(|places| TENS.get(places));
+    match (i32::try_from(number.mantissa()), tens) {
+        // Both are exact, so their quotient is the nearest float; dividing in 128 bits takes
+        // many times as long.
+        (Ok(digits), Some(tens)) => f64::from(digits) / tens,
+        _ => f64::try_from(number).unwrap_or_default(),
+    }
 }
+
+/// Powers of ten, up to the digits of a share.
+const TENS: [f64; 10] = [1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9];
 
 /// A share from a float, at the digits of a share; nothing for what is no
 /// number.

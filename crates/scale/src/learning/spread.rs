@@ -285,27 +285,7 @@ fn product_shares(
         .iter()
         .map(|way| published_shares(catalogue, way.way, test.stock, known))
         .collect();
-    let mut parts: LiteMap<PartId, f64> = LiteMap::new();
-    parts.insert(catalogue.root(), 1.0);
-    // A part may come off two others, so each pass goes one step further down.
-    for _ in 0..DEEPEST {
-        let mut next: LiteMap<PartId, f64> = LiteMap::new();
-        next.insert(catalogue.root(), 1.0);
-        for ((way, of_part), published) in test.ways.iter().zip(&of_part).zip(&published) {
-            let data = &catalogue[way.way];
-            let whole = parts.get(&data.part).copied().unwrap_or(0.0) * of_part;
-            for (output, share) in data.outputs.iter().zip(published) {
-                if let Output::Part(part) = output.output {
-                    let before = next.get(&part).copied().unwrap_or(0.0);
-                    next.insert(part, before + whole * share);
-                }
-            }
-        }
-        if next == parts {
-            break;
-        }
-        parts = next;
-    }
+    let parts = published_parts(catalogue, test, &of_part, &published);
     let mut products = Vec::new();
     for ((way, of_part), published) in test.ways.iter().zip(&of_part).zip(&published) {
         let data = &catalogue[way.way];
@@ -321,6 +301,60 @@ fn product_shares(
 
 /// No part lies deeper than this below the side.
 const DEEPEST: usize = 16;
+
+/// The share of the side that each part has by the published yields: `of_part` is
+/// what of its part went by each way of the test, `published` what that way gives.
+fn published_parts(
+    catalogue: &Catalogue,
+    test: &TestedSide,
+    of_part: &[f64],
+    published: &[Vec<f64>],
+) -> LiteMap<PartId, f64> {
+    let mut parts = vec![catalogue.root()];
+    let mut place_of = |part: PartId| {
+        parts
+            .iter()
+            .position(|known| *known == part)
+            .unwrap_or_else(|| {
+                parts.push(part);
+                parts.len() - 1
+            })
+    };
+    // From which part, how much of it goes by the way, to which part, its share.
+    let mut steps = Vec::new();
+    for ((way, of_part), published) in test.ways.iter().zip(of_part).zip(published) {
+        let data = &catalogue[way.way];
+        let from = place_of(data.part);
+        for (output, share) in data.outputs.iter().zip(published) {
+            if let Output::Part(part) = output.output {
+                steps.push((from, of_part, place_of(part), share));
+            }
+        }
+    }
+    let nothing_but_the_side = || {
+        let mut shares = vec![0.0; parts.len()];
+        if let Some(side) = shares.first_mut() {
+            *side = 1.0;
+        }
+        shares
+    };
+    let mut shares = nothing_but_the_side();
+    // A part may come off two others, so each pass goes one step further down.
+    for _ in 0..DEEPEST {
+        let mut next = nothing_but_the_side();
+        for (from, of_part, to, share) in &steps {
+            let whole: f64 = shares.get(*from).copied().unwrap_or_default() * *of_part;
+            if let Some(sum) = next.get_mut(*to) {
+                *sum += whole * *share;
+            }
+        }
+        if next == shares {
+            break;
+        }
+        shares = next;
+    }
+    parts.into_iter().zip(shares).collect()
+}
 
 /// What share of its part went by each way.
 fn share_of_part(catalogue: &Catalogue, ways: &[WayWeights], totals: &[f64]) -> Vec<f64> {
