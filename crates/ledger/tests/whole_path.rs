@@ -56,7 +56,7 @@ fn a_side_is_weighed_closed_and_learnt_from() {
     weigh_all(&mut page, "no such cut");
     assert!(page.offers("close"), "{}", page.text());
     page.press("close");
-    assert!(page.text().contains("B-204"), "{}", page.text());
+    page.says("B-204");
     assert!(page.text().contains("Planned against actual"));
     assert!(!page.store.contains_key("bench") && !page.store.contains_key("weighed"));
     assert!(page.store.contains_key("test.1") && page.store.contains_key("yields"));
@@ -91,16 +91,12 @@ fn a_weigh_in_comes_back_after_a_reload_at_any_moment() {
         page.reload();
         assert_eq!(page.piece, before, "after {} weighings", count + 1);
     }
-    assert!(page.text().contains("in 3 weighings"), "{}", page.text());
+    page.says("in 3 weighings");
     page.press("undo");
     page.reload();
-    assert!(page.text().contains("in 2 weighings"), "{}", page.text());
+    page.says("in 2 weighings");
     page.press("back 0");
-    assert!(
-        page.text().contains("2.50 kg, weighed once"),
-        "{}",
-        page.text()
-    );
+    page.says("2.50 kg, weighed once");
 }
 
 #[test]
@@ -155,12 +151,8 @@ fn what_is_missing_is_named_and_can_be_accepted() {
             weigh(&mut page, &product, &weight.kg().to_string());
         }
     }
-    assert!(page.text().contains("beyond 1.0 %"), "{}", page.text());
-    assert!(
-        page.text().contains("Was a tray left out?"),
-        "{}",
-        page.text()
-    );
+    page.says("beyond 1.0 %");
+    page.says("Was a tray left out?");
     assert!(page.offers("accept") && !page.offers("close"));
     // Not accepted, not closed.
     page.press("close");
@@ -168,11 +160,7 @@ fn what_is_missing_is_named_and_can_be_accepted() {
     page.press("accept");
     assert!(page.store.contains_key("test.1"));
     page.press("report-close");
-    assert!(
-        page.text().contains("unexplained and accepted"),
-        "{}",
-        page.text()
-    );
+    page.says("unexplained and accepted");
 }
 
 #[test]
@@ -267,7 +255,7 @@ fn what_cannot_be_read_is_refused_at_its_field_and_stays_typed() {
     weigh(&mut page, &product, "500");
     page.press("accept");
     assert!(page.store.contains_key("bench"), "a day that is none");
-    assert!(page.text().contains("year-month-day"), "{}", page.text());
+    page.says("year-month-day");
 }
 
 #[test]
@@ -278,28 +266,16 @@ fn the_tare_is_in_the_unit_of_its_field_whatever_unit_is_typed_with_a_reading() 
     page.type_into("scale.tare", "0.5");
     weigh(&mut page, &product, "10 lb");
     // 10 lb less half a kilogram, in a table of exact pounds: 4.53592 − 0.5.
-    assert!(
-        page.text().contains("4.04 kg, weighed once"),
-        "{}",
-        page.text()
-    );
+    page.says("4.04 kg, weighed once");
     page.press("undo");
     page.type_into("scale.tare", "8 oz");
     weigh(&mut page, &product, "10 lb");
-    assert!(
-        page.text().contains("4.31 kg, weighed once"),
-        "{}",
-        page.text()
-    );
+    page.says("4.31 kg, weighed once");
     page.press("undo");
     page.type_into("at.scale.unit", "lb");
     page.type_into("scale.tare", "1");
     weigh(&mut page, &product, "5 kg");
-    assert!(
-        page.text().contains("10.02 lb, weighed once"),
-        "{}",
-        page.text()
-    );
+    page.says("10.02 lb, weighed once");
 }
 
 /// An amount as a report shows it, in cents.
@@ -385,7 +361,7 @@ fn a_closed_report_adds_up_cent_by_cent_and_takes_other_prices() {
     page.type_into(&format!("m.{start}"), "7,7");
     page.press(&format!("spend {start}"));
     page.press("accept");
-    assert!(page.text().contains("less than planned"), "{}", page.text());
+    page.says("less than planned");
     adds_up(&page);
     // Each amount by itself rounds otherwise at some of these rates and losses.
     page.type_into("at.report.prices", "now");
@@ -400,7 +376,7 @@ fn a_closed_report_adds_up_cent_by_cent_and_takes_other_prices() {
     }
     page.type_into("at.report.paid", "0.01");
     page.press("");
-    assert!(page.text().contains("more than planned"), "{}", page.text());
+    page.says("more than planned");
     let money = |page: &Page| {
         page.store["test.1"]
             .lines()
@@ -443,7 +419,7 @@ fn what_was_accepted_is_a_row_of_its_own_and_can_be_left_out() {
             weigh(&mut page, &product, &weight.to_string());
         }
         let is_missing = factor < 100;
-        assert!(page.text().contains("is learnt from"), "{}", page.text());
+        page.says("is learnt from");
         page.press("accept");
         let text = page.text();
         let said = if is_missing {
@@ -488,7 +464,7 @@ fn what_was_accepted_is_a_row_of_its_own_and_can_be_left_out() {
         } else {
             "too much, unexplained and accepted"
         };
-        assert!(page.text().contains(listed), "{}", page.text());
+        page.says(listed);
     }
 }
 
@@ -503,11 +479,7 @@ fn what_is_unexplained_within_the_tolerance_is_listed_too() {
     page.press("close");
     assert!(!page.offers("leave-out 1"), "{}", page.text());
     page.press("report-close");
-    assert!(
-        page.text().contains("unexplained, within the tolerance"),
-        "{}",
-        page.text()
-    );
+    page.says("unexplained, within the tolerance");
 }
 
 #[test]
@@ -569,7 +541,7 @@ fn the_closing_speaks_in_the_unit_of_the_scale() {
     assert!(closing.contains("lb missing"), "{closing}");
     assert!(!closing.contains(" kg"), "{closing}");
     page.press("close");
-    assert!(page.text().contains("lb missing"), "{}", page.text());
+    page.says("lb missing");
 }
 
 #[test]
@@ -597,14 +569,10 @@ fn minutes_are_typed_and_timed() {
     page.press(&format!("stop {start}"));
     page.type_into(&format!("m.{start}"), "10");
     page.press(&format!("spend {start}"));
-    assert!(
-        page.text().contains(
-            "
+    page.says(
+        "
 12 min
-"
-        ),
-        "{}",
-        page.text()
+",
     );
 }
 
@@ -615,7 +583,7 @@ fn a_damaged_weigh_in_is_said_and_kept() {
     page.store
         .insert("weighed".to_owned(), "weigh-in 99\nend 0\n".to_owned());
     page.reload();
-    assert!(page.text().contains("cannot be read"), "{}", page.text());
+    page.says("cannot be read");
     assert!(page.store.contains_key("weighed"));
     page.press("begin");
     assert_eq!(page.store["weighed"], "weigh-in 99\nend 0\n");
@@ -659,7 +627,7 @@ fn what_was_typed_and_not_added_is_not_lost_when_a_side_is_closed() {
         "0.95 stands in the field of {} and was not added",
         first.name
     );
-    assert!(page.text().contains(&said), "{}", page.text());
+    page.says(&said);
     page.press(&format!("add {} -", first.id));
     page.press("accept");
     assert!(!page.store.contains_key("bench"), "{}", page.text());

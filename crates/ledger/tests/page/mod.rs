@@ -126,6 +126,13 @@ impl Page {
         texts.collect::<Vec<_>>().join("\n")
     }
 
+    /// Holds the piece to saying this.
+    #[track_caller]
+    pub fn says(&self, said: &str) {
+        let text = self.text();
+        assert!(text.contains(said), "“{said}” is not in:\n{text}");
+    }
+
     /// The rows of the table under this caption, its heads first.
     pub fn table(&self, caption: &str) -> Vec<Vec<String>> {
         let caption = format!("\"{caption}\n");

@@ -73,13 +73,13 @@ fn weighings_of_old_sides_go_once_they_are_in_a_file_and_all_else_stays() {
     page.press("trace 20250131-A17-fat-trim");
     assert!(page.offers("trace A17"), "{}", page.text());
     page.press("view yields");
-    assert!(page.text().contains("Sides in them: 3."), "{}", page.text());
+    page.says("Sides in them: 3.");
 
     // The file brings back what is in it alone.
     page.press("record-part kept");
     page.type_into("file.record", &file);
     page.press("");
-    assert!(page.text().contains("already: 3."), "{}", page.text());
+    page.says("already: 3.");
     assert!(page.text().contains("weighings with a report 1."));
     assert!(page.offers("join-record"));
     page.press("join-record");
@@ -197,11 +197,7 @@ fn the_records_of_two_phones_come_together() {
 
     page.press("join-record");
     assert!(!page.entries.contains_key("file.record"));
-    assert!(
-        page.text().contains("It is added. New sides: 1."),
-        "{}",
-        page.text()
-    );
+    page.says("It is added. New sides: 1.");
     assert_eq!(page.store["test.3"], other.store["test.2"]);
     assert_eq!(page.store["paper.3"], "a paper");
     for key in ["test.1", "test.2"] {
@@ -224,7 +220,7 @@ fn the_records_of_two_phones_come_together() {
         page.text()
     );
     page.press("view yields");
-    assert!(page.text().contains("Sides in them: 3."), "{}", page.text());
+    page.says("Sides in them: 3.");
 
     // Once more changes nothing.
     let joined = page.store.clone();
@@ -232,11 +228,7 @@ fn the_records_of_two_phones_come_together() {
     assert!(!page.text().contains("It is added"));
     page.type_into("file.record", &file);
     page.press("");
-    assert!(
-        page.text().contains("Nothing of it is new here"),
-        "{}",
-        page.text()
-    );
+    page.says("Nothing of it is new here");
     assert!(!page.offers("join-record"));
     page.press("join-record");
     assert_eq!(page.store, joined);
@@ -256,11 +248,7 @@ fn a_file_with_damaged_sides_brings_the_others() {
     }]);
     page.type_into("file.record", &file);
     page.press("");
-    assert!(
-        page.text().contains("cannot be read: 1."),
-        "{}",
-        page.text()
-    );
+    page.says("cannot be read: 1.");
     page.press("join-record");
     assert_eq!(page.store["test.2"], other.store["test.1"]);
     assert_eq!(page.store["test.3"], other.store["test.2"]);
@@ -286,9 +274,5 @@ fn no_more_comes_in_than_a_browser_keeps() {
     page.type_into("file.record", &file);
     page.press("join-record");
     assert_eq!(page.store, before);
-    assert!(
-        page.text().contains("more than a browser keeps"),
-        "{}",
-        page.text()
-    );
+    page.says("more than a browser keeps");
 }

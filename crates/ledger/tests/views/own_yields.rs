@@ -46,7 +46,7 @@ fn without_a_test_the_way_to_one_is_offered() {
 #[test]
 fn every_figure_of_a_way_is_that_of_the_learning() {
     let mut page = yields(ordinary(3));
-    assert!(page.text().contains("Sides in them: 3."), "{}", page.text());
+    page.says("Sides in them: 3.");
     let catalogue = published();
     let tested: Vec<TestedSide> = ordinary(3)
         .iter()
@@ -190,7 +190,7 @@ fn strengths_are_set_within_their_bounds() {
         page.type_into(name, typed);
         page.press("set-prior");
         assert!(page.piece.contains("aria-invalid true"), "{typed}");
-        assert!(page.text().contains(why), "{}", page.text());
+        page.says(why);
         assert_eq!(page.entries[name], typed);
         page.entries.remove(name);
     }
@@ -210,7 +210,7 @@ fn an_odd_test_is_named_and_counts_until_it_is_left_out() {
     sides[4].lot = "B-9";
     let mut page = yields(sides);
     assert!(page.text().contains("do not fit the others"));
-    assert!(page.text().contains("B-9"), "{}", page.text());
+    page.says("B-9");
     assert!(page.text().contains("Closed tests that count: 12"));
     page.press("leave-out 5");
     assert!(page.text().contains("Closed tests that count: 11"));

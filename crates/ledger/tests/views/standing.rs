@@ -72,7 +72,7 @@ fn equal_suppliers_are_not_told_apart() {
 fn groups_are_told_in_order_of_their_names() {
     let mut page = standing(&[("Zenith", 8, 1.0), ("Acre", 8, 1.0)]);
     measured_by(&mut page, "stock", "saleable");
-    assert!(page.text().contains("one group alone"), "{}", page.text());
+    page.says("one group alone");
     measured_by(&mut page, "supplier", "margin");
     let text = page.text();
     let places = ["Acre", "Zenith"].map(|name| text.find(name).expect("a group"));
@@ -99,11 +99,7 @@ fn a_difference_in_price_is_a_finding() {
     }
     page.reload();
     measured_by(&mut page, "supplier", "room");
-    assert!(
-        page.text().contains("South lies above North by"),
-        "{}",
-        page.text()
-    );
+    page.says("South lies above North by");
     assert!(!page.text().contains("No difference that sides"));
 }
 
@@ -121,7 +117,7 @@ fn seasons_and_stock_are_named_and_what_is_untold_is_counted() {
     page.press("view standing");
     measured_by(&mut page, "season", "fat");
     assert!(page.text().contains("January to March"));
-    assert!(page.text().contains("left aside: 1."), "{}", page.text());
+    page.says("left aside: 1.");
     measured_by(&mut page, "stock", "bone");
     assert!(page.text().contains("grass-fed") && page.text().contains("grain-fed"));
     measured_by(&mut page, "farm", "bone");

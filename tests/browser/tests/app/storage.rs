@@ -33,16 +33,20 @@ async fn banner(page: &Page) -> Result<String> {
     Ok(banner.as_str().unwrap_or_default().to_owned())
 }
 
+/// A phone on which this has run before the page loads.
+fn phone(before: Option<&'static str>) -> Visit {
+    Visit {
+        screen: Screen::Phone,
+        before,
+    }
+}
+
 #[test]
-fn blocked_storage_is_said_and_does_not_stop_the_work() {
+fn blocked_storage_is_said_at_once_and_does_not_stop_the_work() {
     if !needs(&[Feature::ScriptBeforeLoad]) {
         return;
     }
-    Visit {
-        screen: Screen::Phone,
-        before: Some(BLOCKED),
-    }
-    .and(async |page| {
+    phone(Some(BLOCKED)).and(async |page| {
         let said = banner(page).await?;
         ensure!(said.contains("does not let the page store"), "{said}");
         page.enter(&Side::default()).await?;
@@ -55,11 +59,7 @@ fn full_storage_is_said_once_it_matters_and_does_not_stop_the_work() {
     if !needs(&[Feature::ScriptBeforeLoad]) {
         return;
     }
-    Visit {
-        screen: Screen::Phone,
-        before: Some(FULL),
-    }
-    .and(async |page| {
+    phone(Some(FULL)).and(async |page| {
         page.enter(&Side::default()).await?;
         let said = banner(page).await?;
         ensure!(said.contains("storage is full"), "{said}");
@@ -69,11 +69,7 @@ fn full_storage_is_said_once_it_matters_and_does_not_stop_the_work() {
 
 #[test]
 fn what_was_kept_and_cannot_be_read_is_set_aside() {
-    Visit {
-        screen: Screen::Phone,
-        before: None,
-    }
-    .and(async |page| {
+    phone(None).and(async |page| {
         page.enter(&Side::default()).await?;
         let spoilt = "{\"version\":1,\"spoilt\":true}";
         page.run(
@@ -101,11 +97,7 @@ fn where_nothing_can_be_stored_another_language_takes_what_was_typed_along() {
     if !needs(&[Feature::ScriptBeforeLoad]) {
         return;
     }
-    Visit {
-        screen: Screen::Phone,
-        before: Some(BLOCKED),
-    }
-    .and(async |page| {
+    phone(Some(BLOCKED)).and(async |page| {
         page.enter(&Side::default()).await?;
         page.go_to(Place::Saved).await?;
         page.reads("#place-saved", |text| {
@@ -125,11 +117,7 @@ fn a_full_storage_offers_everything_as_a_file_what_is_typed_among_it() {
     if !needs(&[Feature::ScriptBeforeLoad]) {
         return;
     }
-    Visit {
-        screen: Screen::Phone,
-        before: Some(FULL),
-    }
-    .and(async |page| {
+    phone(Some(FULL)).and(async |page| {
         page.enter(&Side::default()).await?;
         banner(page).await?;
         let taken = page
