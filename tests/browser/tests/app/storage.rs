@@ -34,7 +34,7 @@ async fn banner(page: &Page) -> Result<String> {
 }
 
 /// A phone on which this has run before the page loads.
-fn phone(before: Option<&'static str>) -> Visit {
+fn phone(before: Option<&'static str>) -> Visit<'static> {
     Visit {
         screen: Screen::Phone,
         before,
