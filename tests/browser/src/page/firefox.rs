@@ -100,8 +100,9 @@ impl Page {
              }",
             json!([pixels]),
         )
-        .await
-        .map(drop)
+        .await?;
+        // A page has the size that was chosen when it was loaded.
+        self.reload().await
     }
 
     /// Has a script run in every page of the app before its own.

@@ -30,7 +30,9 @@ async fn tab_to(page: &Page, selector: &str, times: usize) -> Result<()> {
                 "const focused = document.activeElement;
                  const box = focused.getBoundingClientRect();
                  const above = document.elementFromPoint(box.x + box.width / 2, box.y + box.height / 2);
-                 // Past the last control the browser's own come, and then the first again.
+                 // Past the last control the browser's own come, and then the first again. What a
+                 // driver presses goes to the page all the same, which hears nothing of a focus then.
+                 if (!document.hasFocus()) window.focus();
                  return [focused === document.body || focused === above || focused.contains(above)
                              ? null : focused.outerHTML.slice(0, 200),
                          focused.matches(arguments[0])]",

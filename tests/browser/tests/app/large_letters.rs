@@ -90,8 +90,8 @@ fn letters_twice_as_large_lose_nothing_on_any_place() {
         (Screen::Narrow, &Language::ALL),
     ] {
         visit(screen, async |page| {
-            fill(page).await?;
             enlarge(page).await?;
+            fill(page).await?;
             in_every_place(page, languages, async |_| {
                 beyond_the_edge(page).await?;
                 cut_off(page).await?;
