@@ -79,7 +79,6 @@ pub fn Scale(props: &ScaleProps) -> Html {
             let listening = reckoner::listen(Callback::from(move |heard: Heard| {
                 if hear(&hearing, heard, &learn) {
                     redraw.emit(());
-                    focus::hand_on(&[IN_VIEW]);
                 }
                 look_anew(&hearing);
             }));
@@ -258,6 +257,9 @@ fn hear(stands: &Stands, heard: Heard, learn: &Callback<String>) -> bool {
     };
     // Files and papers too are answers to a button.
     if [wire::ASK, reckoner::FILE, advice::wire::PRINT].contains(&kind.as_str()) {
+        if !stands.pressed.is_empty() {
+            focus::hand_on(&[IN_VIEW]);
+        }
         stands.pressed.clear();
     }
     let is_taken = kind == wire::TAKE_FILE;

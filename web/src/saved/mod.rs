@@ -175,9 +175,12 @@ pub fn Saved(props: &SavedProps) -> Html {
     let called = shelf::tidy(&name).unwrap_or_else(|| say!("Side of {now}", locale::day(now())));
     element("div")
         .class("sheet")
-        // Much of what is tapped here goes away with the tap.
-        .on_click(Callback::from(|_| {
-            focus::hand_on(&[line::NEW_NAME, news::UNDO, SAVE]);
+        // Much of what is worked by keys here goes away with the key, for which a click has no
+        // count; a tap beside all buttons is no choice of one.
+        .on_click(Callback::from(|event: MouseEvent| {
+            if event.detail() == 0 {
+                focus::hand_on(&[line::NEW_NAME, news::UNDO, SAVE]);
+            }
         }))
         .put(by_name)
         .maybe(news.as_ref().filter(|news| news.holds(&props.draft)).map(|told_of| {
