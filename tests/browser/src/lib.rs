@@ -25,7 +25,7 @@ mod side;
 mod visit;
 
 pub use browser::{Browser, Make};
-pub use closed_sides::closed_sides;
+pub use closed_sides::{closed_sides, closed_sides_of_many_cuts};
 pub use feature::{Feature, leave_out, needs};
 pub use mortal::{Life, Mortal};
 pub use page::{Page, Place};

@@ -9,7 +9,7 @@ mod questions;
 use std::iter::once;
 
 use anyhow::{Context, Result, ensure};
-use browser_tests::{Page, Place, Screen, Side, Visit, closed_sides};
+use browser_tests::{Page, Place, Screen, Side, Visit, closed_sides_of_many_cuts};
 use serde_json::{Value, json};
 use thirtyfour::{By, Key};
 
@@ -129,7 +129,8 @@ fn main() -> Result<()> {
             "keystrokes_while_drawing": questions::keystrokes_while_drawing(page).await?,
             "starts": starts,
             "data": data,
-            "histories": histories,
+            "histories": histories.0,
+            "histories_learnt": histories.1,
             "second_visits": second_visits,
             "slower": SLOWER,
         }))
@@ -197,13 +198,14 @@ async fn second_visits(page: &mut Page) -> Result<Vec<f64>> {
 /// From the tap on the scale to the history of a shop that has closed hundreds of sides. The first
 /// opening, which learns from them, is left out; from then on the worker is started with the app,
 /// and the tap comes once it is up. It runs at full speed, the page does not.
-async fn histories(page: &Page) -> Result<Vec<f64>> {
+async fn histories(page: &Page) -> Result<(Vec<f64>, Vec<f64>)> {
+    let closed = closed_sides_of_many_cuts(CLOSED)?;
     page.run(
         "arguments[0].forEach((test, index) => {
              localStorage.setItem(`sideworth/scale/test.${index + 1}`, test);
          });
          localStorage.setItem('sideworth/scale/typed', 'view=tests');",
-        json!([closed_sides(CLOSED)?]),
+        json!([closed]),
     )
     .await?;
     let mut times = Vec::new();
@@ -238,7 +240,10 @@ async fn histories(page: &Page) -> Result<Vec<f64>> {
         json!([]),
     )
     .await?;
-    Ok(times.split_off(1))
+    let times = times.split_off(1);
+    let (first, learnt) = questions::histories_learnt(page, &closed).await?;
+    eprintln!("first in a worker: {first}");
+    Ok((times, learnt))
 }
 
 async fn recalculations(page: &Page, side: &Side<'_>) -> Result<Vec<f64>> {

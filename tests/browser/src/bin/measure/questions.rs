@@ -67,6 +67,24 @@ fn many_cuts() -> Result<(String, usize)> {
     Ok((draft.to_text(), cuts.count()))
 }
 
+/// Closed sides taken over anew by the worker, learnt from, and their history written: the first time
+/// in a worker that was just started, and times once the browser has optimised it.
+pub async fn histories_learnt(page: &Page, closed: &[String]) -> Result<(f64, Vec<f64>)> {
+    let keys = (1..=closed.len()).map(|number| format!("test.{number}"));
+    let keys: Vec<String> = keys.collect();
+    let kept = keys.iter().zip(closed);
+    let take = ledger::wire::take(kept.map(|(key, text)| (key.as_str(), text.as_str())));
+    let moment = "1790000000000 2026-09-21 07:45 kg https://sideworth.example/";
+    let show = ledger::wire::request(&usual_side(), moment, [("view", "tests")], "");
+    let times = page
+        .run_until_done(ASK_A_WORKER, json!([[take, show], 1]))
+        .await?;
+    let times: Vec<[f64; 2]> = serde_json::from_value(times)?;
+    let mut times = times.into_iter().map(|[_, last]| last);
+    let first = times.next().context("an answer")?;
+    Ok((first, times.skip(UNOPTIMISED).collect()))
+}
+
 /// The worker reads a plan of many cuts, prices it and holds the four methods against each other:
 /// number of cuts, times with the way there and back.
 pub async fn methods(page: &Page) -> Result<(usize, Vec<f64>)> {
@@ -91,34 +109,39 @@ pub async fn best_plan(page: &Page) -> Result<Vec<f64>> {
     Ok(times.into_iter().map(|[_, last]| last).collect())
 }
 
-/// Asks a worker of its own again and again: times to the first and to the last answer, with the way
-/// there and back.
+/// Sends the same messages to a worker of its own again and again: times to the first and to the
+/// last answer, with the way there and back.
+const ASK_A_WORKER: &str = "
+    const [messages, answers, done] = arguments;
+    const worker = new Worker('./reckoner-boot.js', { type: 'module', name: 'en' });
+    const times = [];
+    let since;
+    let heard;
+    const ask = () => {
+        heard = [];
+        since = performance.now();
+        messages.forEach((message) => worker.postMessage(message));
+    };
+    worker.onmessage = ({ data }) => {
+        if (data === 'ready') return ask();
+        heard.push(performance.now() - since);
+        if (heard.length < answers) return;
+        times.push([heard[0], heard.at(-1)]);
+        if (times.length < 60) return ask();
+        worker.terminate();
+        done(times);
+    };";
+
+/// So many answers come before the browser has optimised the worker.
+const UNOPTIMISED: usize = 10;
+
+/// Asks a worker of its own, and leaves out what comes before it is optimised.
 async fn answered(page: &Page, request: &str, answers: usize) -> Result<Vec<[f64; 2]>> {
     let times = page
-        .run_until_done(
-            "const [request, answers, done] = arguments;
-             const worker = new Worker('./reckoner-boot.js', { type: 'module', name: 'en' });
-             const times = [];
-             let since;
-             let heard;
-             const ask = () => {
-                 heard = [];
-                 since = performance.now();
-                 worker.postMessage(request);
-             };
-             worker.onmessage = ({ data }) => {
-                 if (data === 'ready') return ask();
-                 heard.push(performance.now() - since);
-                 if (heard.length < answers) return;
-                 times.push([heard[0], heard.at(-1)]);
-                 if (times.length < 60) return ask();
-                 worker.terminate();
-                 done(times.slice(10));
-             };",
-            json!([request, answers]),
-        )
+        .run_until_done(ASK_A_WORKER, json!([[request], answers]))
         .await?;
-    Ok(serde_json::from_value(times)?)
+    let mut times: Vec<[f64; 2]> = serde_json::from_value(times)?;
+    Ok(times.split_off(UNOPTIMISED))
 }
 
 /// Opens the panel whose sides are drawn.
