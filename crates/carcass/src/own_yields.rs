@@ -102,7 +102,7 @@ impl Way {
 
     /// The shares of its outputs at `stock`, on the straight line between the
     /// ends, in their order.
-    pub fn shares(&self, stock: Stock) -> impl Iterator<Item = Share> {
+    pub fn shares(&self, stock: Stock) -> impl Iterator<Item = Share> + Clone {
         self.outputs
             .iter()
             .map(move |output| stock.between(output.grain, output.grass))

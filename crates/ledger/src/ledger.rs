@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use advice::steps::Steps;
 use carcass::{Catalogue, WayId};
-use scale::{ClosedTest, GrindingLog, Learning, TestedSide, overlay};
+use scale::{ClosedTest, GrindingLog, KnownWays, Learning, TestedSide, overlay};
 use wording::say;
 
 use crate::bought_entries::keep_units;
@@ -195,11 +195,12 @@ impl Ledger {
             }
         }
         // What was learnt from just this need not be learnt again.
-        if self.kept.text(LEARNT) == Some(&self.stamp()) {
+        let stamp = self.stamp();
+        if self.kept.text(LEARNT) == Some(&stamp) {
             self.own = self.published.clone();
             self.own.lay_own(self.kept.text(YIELDS).unwrap_or_default());
         } else {
-            self.relearn();
+            self.learn(stamp);
         }
     }
 
@@ -421,10 +422,11 @@ impl Ledger {
     /// The tests that the shop learns from, as far as the catalogue knows their
     /// ways.
     pub(crate) fn tested(&self) -> Vec<TestedSide> {
+        let known = KnownWays::of(&self.published);
         self.tests
             .iter()
             .filter(|(_, test)| !test.is_left_out)
-            .map(|(_, test)| test.tested(&self.published).0)
+            .map(|(_, test)| test.tested(&known).0)
             .collect()
     }
 
@@ -440,6 +442,11 @@ impl Ledger {
     }
 
     fn relearn(&mut self) {
+        self.learn(self.stamp());
+    }
+
+    /// Learns from the tests; `stamp` stands for all that is learnt from.
+    fn learn(&mut self, stamp: String) {
         let tested = self.tested();
         let learning = self.learning(&tested);
         let spread = (!self.settings.is_spread_published).then(|| learning.spread(&tested));
@@ -455,7 +462,6 @@ impl Ledger {
         if self.tests.is_empty() {
             self.kept.remove(LEARNT);
         } else {
-            let stamp = self.stamp();
             self.kept.put(LEARNT, stamp);
         }
     }

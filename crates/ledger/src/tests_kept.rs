@@ -6,7 +6,7 @@ use advice::{Block, Column, Tone, blocks};
 use carcass::{Catalogue, Kind, Output};
 use notation::{mass_with_unit, percent};
 use quantity::{Decimal, Mass, Share};
-use scale::ClosedTest;
+use scale::{ClosedTest, KnownWays};
 use wording::{say, text};
 
 use crate::controls::{button, button_surely, heading, note};
@@ -72,11 +72,12 @@ pub(crate) fn written(ledger: &Ledger, visit: &Visit, steps: &mut Steps) {
         return;
     }
     let catalogue = ledger.catalogues().published;
-    steps.raw(&blocks(&history(catalogue, ledger)));
+    let known = KnownWays::of(catalogue);
+    steps.raw(&blocks(&history(catalogue, &known, ledger)));
     let listed = visit.entries.text(LISTED).parse().unwrap_or(FEW);
     steps.element("ul", &[("class", "tests")], |steps| {
         for (number, test) in tests.iter().rev().take(listed) {
-            one(ledger, visit, *number, test, steps);
+            one(ledger, &known, visit, (*number, test), steps);
         }
     });
     if tests.len() > listed {
@@ -109,10 +110,10 @@ pub(crate) fn title(test: &ClosedTest) -> String {
 
 /// What of a test can be sold as cuts, as a share of the side; `None` where the
 /// catalogue does not know how it was cut.
-fn saleable(catalogue: &Catalogue, test: &ClosedTest) -> Option<Share> {
+fn saleable(catalogue: &Catalogue, known: &KnownWays, test: &ClosedTest) -> Option<Share> {
     let mut cuts = Mass::ZERO;
     for kept in &test.ways {
-        let weighed = kept.resolved(catalogue)?;
+        let weighed = kept.resolved(known)?;
         for (output, weight) in catalogue[weighed.way].outputs.iter().zip(&weighed.outputs) {
             if let Output::Product(product) = output.output
                 && catalogue[product].kind == Kind::Cut
@@ -125,13 +126,13 @@ fn saleable(catalogue: &Catalogue, test: &ClosedTest) -> Option<Share> {
 }
 
 /// The saleable share of the last tests as a picture.
-fn history(catalogue: &Catalogue, ledger: &Ledger) -> Vec<Block> {
+fn history(catalogue: &Catalogue, known: &KnownWays, ledger: &Ledger) -> Vec<Block> {
     let seen: Vec<(String, Share)> = ledger
         .tests()
         .iter()
         .rev()
         .take(MOST_COLUMNS)
-        .filter_map(|(_, test)| Some((title(test), saleable(catalogue, test)?)))
+        .filter_map(|(_, test)| Some((title(test), saleable(catalogue, known, test)?)))
         .collect();
     // One or two are no history.
     if seen.len() < 3 {
@@ -184,7 +185,13 @@ fn history(catalogue: &Catalogue, ledger: &Ledger) -> Vec<Block> {
     ]
 }
 
-fn one(ledger: &Ledger, visit: &Visit, number: u32, test: &ClosedTest, steps: &mut Steps) {
+fn one(
+    ledger: &Ledger,
+    known: &KnownWays,
+    visit: &Visit,
+    (number, test): (u32, &ClosedTest),
+    steps: &mut Steps,
+) {
     let class = if test.is_left_out {
         "test is-left-out"
     } else {
@@ -193,7 +200,7 @@ fn one(ledger: &Ledger, visit: &Visit, number: u32, test: &ClosedTest, steps: &m
     steps.element("li", &[("class", class), ("key", &number.to_string())], |steps| {
         steps.holding("strong", &[], &title(test));
         let mut said = vec![mass_with_unit(test.chilled, visit.units)];
-        if let Some(share) = saleable(ledger.catalogues().published, test) {
+        if let Some(share) = saleable(ledger.catalogues().published, known, test) {
             said.push(say!("{share} saleable", notation::share(share)));
         }
         if let Some(money) = test.money {
@@ -206,7 +213,7 @@ fn one(ledger: &Ledger, visit: &Visit, number: u32, test: &ClosedTest, steps: &m
         if test.is_left_out {
             note(steps, text!("Left out of your own yields."));
         }
-        let (_, unknown) = test.tested(ledger.catalogues().published);
+        let (_, unknown) = test.tested(known);
         if !unknown.is_empty() {
             let ways = unknown.join(", ");
             note(steps, &say!("Some of it is cut in a way that this version does not know, and is not learnt from: {ways}.", ways));

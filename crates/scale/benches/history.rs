@@ -12,8 +12,8 @@ use criterion::{Criterion, criterion_group, criterion_main};
 use decision::spread::normal_deviates;
 use quantity::{Decimal, Mass, Share, UnitPrice};
 use scale::{
-    By, ClosedTest, ClosedWeights, KeptMoney, Learning, Measure, OddLevel, Prior, Tag, TestedSide,
-    overlay, products, standing,
+    By, ClosedTest, ClosedWeights, KeptMoney, KnownWays, Learning, Measure, OddLevel, Prior, Tag,
+    TestedSide, overlay, products, standing,
 };
 
 const TESTS: u64 = 500;
@@ -90,7 +90,8 @@ fn history(bench: &mut Criterion) {
             .collect()
     };
     let tested = |tests: &[ClosedTest]| -> Vec<TestedSide> {
-        tests.iter().map(|test| test.tested(&catalogue).0).collect()
+        let known = KnownWays::of(&catalogue);
+        tests.iter().map(|test| test.tested(&known).0).collect()
     };
     let level = Share::from_percent(Decimal::TEN);
     bench.bench_function("open 500 tests", |bench| {

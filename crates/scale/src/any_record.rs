@@ -4,8 +4,9 @@ use carcass::Stock;
 use quantity::{Decimal, Mass};
 
 use crate::any_side::CATALOGUE;
-use crate::closed_test::{ClosedTest, KeptWay};
+use crate::closed_test::ClosedTest;
 use crate::grinding_log::Batch;
+use crate::kept_way::KeptWay;
 use crate::tag::{Claim, Tag};
 
 /// Tenths of a kilogram.

@@ -18,14 +18,15 @@
 
 use std::collections::BTreeMap;
 
-use carcass::{Breakdown, Catalogue, Output, ProductId, Stock, WayId};
+use carcass::{Breakdown, Catalogue, Output, ProductId, Stock};
 use pricing::Verdict;
 use quantity::{Decimal, Mass, Rounding, Share, UnitPrice};
 use wording::{Text, key};
 
 use crate::closing::ClosedWeights;
-use crate::composition::{WayWeights, way_weights};
+use crate::composition::way_weights;
 use crate::form::{FormError, Record, Words, Writer, written};
+use crate::kept_way::{KeptWay, KnownWays, Mark};
 use crate::learning::TestedSide;
 use crate::tag::{Tag, signed};
 
@@ -43,17 +44,6 @@ const MOST_LINES: usize = 1000;
 
 /// Decimal places of a weight in kilograms and of a price per kilogram.
 const PLACES: u32 = 4;
-
-/// What came off a way, by ids.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct KeptWay {
-    /// Id of the way.
-    pub way: String,
-    /// Tells whether a catalogue has the same outputs in the same order.
-    mark: String,
-    /// Weight of each output, in their order.
-    pub outputs: Vec<Mass>,
-}
 
 /// What the side paid.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -139,13 +129,13 @@ impl ClosedTest {
         }
     }
 
-    /// What of it can be learnt from by this catalogue, and the ids of the ways
-    /// that it does not know or that give other things in it.
-    pub fn tested(&self, catalogue: &Catalogue) -> (TestedSide, Vec<&str>) {
+    /// What of it can be learnt from by a catalogue whose ways these are, and the ids
+    /// of the ways that it does not know or that give other things in it.
+    pub fn tested(&self, known: &KnownWays) -> (TestedSide, Vec<&str>) {
         let mut unknown = Vec::new();
         let mut ways = Vec::new();
         for kept in &self.ways {
-            match kept.resolved(catalogue) {
+            match kept.resolved(known) {
                 Some(way) => ways.push(way),
                 None => unknown.push(kept.way.as_str()),
             }
@@ -163,11 +153,12 @@ impl ClosedTest {
     /// it is not known any more which of them weighed what.
     pub fn gave(&self, catalogue: &Catalogue) -> BTreeMap<ProductId, Option<Mass>> {
         let mut gave: BTreeMap<ProductId, Option<Mass>> = BTreeMap::new();
+        let known = KnownWays::of(catalogue);
         for kept in &self.ways {
             let Some(way) = catalogue.way_id(&kept.way) else {
                 continue;
             };
-            let resolved = kept.resolved(catalogue);
+            let resolved = kept.resolved(&known);
             for (place, output) in catalogue[way].outputs.iter().enumerate() {
                 let Output::Product(product) = output.output else {
                     continue;
@@ -223,7 +214,7 @@ impl ClosedTest {
                 .map(|weight| written(cut(*weight).kg()))
                 .collect();
             writer.line(
-                ["w", &kept.way, &kept.mark]
+                ["w", &kept.way, &kept.mark.to_string()]
                     .into_iter()
                     .chain(weights.iter().map(String::as_str)),
             );
@@ -286,7 +277,7 @@ impl ClosedTest {
         let mut ways = Vec::new();
         while let Some(mut words) = next("w") {
             let way = words.text(key!("a way"))?;
-            let mark = words.text(key!("the mark of its outputs"))?;
+            let mark = words.read(key!("the mark of its outputs"), Mark::of_text)?;
             let mut outputs = Vec::new();
             while words.has_more() {
                 outputs.push(Mass::from_kg(words.number(key!("a weight"))?));
@@ -309,51 +300,6 @@ impl ClosedTest {
             ways,
         })
     }
-}
-
-impl KeptWay {
-    /// What came off a way of this catalogue.
-    pub fn new(catalogue: &Catalogue, way: WayId, outputs: Vec<Mass>) -> Self {
-        Self {
-            way: catalogue[way].id.clone(),
-            mark: mark_of(catalogue, way),
-            outputs,
-        }
-    }
-
-    /// The way and its weights; `None` where the catalogue does not know it, or
-    /// it gives other things there.
-    pub fn resolved(&self, catalogue: &Catalogue) -> Option<WayWeights> {
-        let way = catalogue.way_id(&self.way)?;
-        let is_same = catalogue[way].outputs.len() == self.outputs.len()
-            && u16::from_str_radix(&self.mark, 16) == Ok(hash_of(catalogue, way));
-        is_same.then(|| WayWeights {
-            way,
-            outputs: self.outputs.clone(),
-        })
-    }
-}
-
-/// Four characters that tell one list of outputs from another.
-fn mark_of(catalogue: &Catalogue, way: WayId) -> String {
-    format!("{:04x}", hash_of(catalogue, way))
-}
-
-/// The upper half of FNV-1a with 32 bits over the ids of the outputs (Fowler,
-/// Noll and Vo, from memory).
-fn hash_of(catalogue: &Catalogue, way: WayId) -> u16 {
-    let mut hash = 0x811c_9dc5_u32;
-    for output in &catalogue[way].outputs {
-        let id = match output.output {
-            Output::Part(part) => &catalogue[part].id,
-            Output::Product(product) => &catalogue[product].id,
-        };
-        for byte in id.bytes().chain([b' ']) {
-            hash = (hash ^ u32::from(byte)).wrapping_mul(0x0100_0193);
-        }
-    }
-    let [upper, lower, ..] = hash.to_be_bytes();
-    u16::from_be_bytes([upper, lower])
 }
 
 #[cfg(test)]
@@ -414,7 +360,7 @@ mod tests {
     fn what_was_weighed_comes_back_and_is_learnt_from() {
         let (test, pieces, side) = closed(3);
         assert_eq!(ClosedTest::of_text(&test.to_text()), Ok(test.clone()));
-        let (tested, unknown) = test.tested(&CATALOGUE);
+        let (tested, unknown) = test.tested(&KnownWays::of(&CATALOGUE));
         assert!(unknown.is_empty());
         assert_eq!(tested.ways, way_weights(&CATALOGUE, &side, &pieces));
     }
@@ -425,10 +371,12 @@ mod tests {
         let ways = test.ways.len();
         test.ways[1].way = "by-laser".to_owned();
         test.ways[2].outputs.pop();
+        test.ways[3].mark = test.ways[4].mark;
         let gone = test.ways[2].way.clone();
-        let (tested, unknown) = test.tested(&CATALOGUE);
-        assert_eq!(unknown, ["by-laser", gone.as_str()]);
-        assert_eq!(tested.ways.len(), ways - 2);
+        let changed = test.ways[3].way.clone();
+        let (tested, unknown) = test.tested(&KnownWays::of(&CATALOGUE));
+        assert_eq!(unknown, ["by-laser", gone.as_str(), changed.as_str()]);
+        assert_eq!(tested.ways.len(), ways - 3);
     }
 
     #[test]
@@ -458,6 +406,12 @@ mod tests {
             (" no no", " no", 4, "nothing stands where yes or no should."),
             ("money 11.4", "money 11.4.1", 5, "“11.4.1” must be a price."),
             ("\nw ", "\nv ", 6, "“v” must be the mark w."),
+            (
+                "\nw side-",
+                "\nw ! side-",
+                6,
+                "“side-one-rib” must be the mark of its outputs.",
+            ),
         ] {
             assert!(text.contains(from), "{from}");
             let faulty = text.replacen(from, to, 1);

@@ -4,6 +4,8 @@
 //! comes off it. Each way is then a composition of its own: how the part was
 //! divided, whatever the part weighed.
 
+use core::cmp::Ordering;
+
 use carcass::{Breakdown, Catalogue, Node, Output, ProductId, Role, Way, WayId, What};
 use quantity::{Decimal, Mass, Rounding, Share};
 
@@ -144,47 +146,47 @@ pub(crate) const WHOLE: i64 = 1_000_000_000;
 /// largest taking what rounding leaves. What is below nothing counts as nothing,
 /// digits past the ninth of an amount do not count. `None` where all of them are
 /// nothing, or more than any side weighs.
-pub(crate) fn billionths(amounts: impl Iterator<Item = Decimal>) -> Option<Vec<i64>> {
-    let amounts: Vec<Decimal> = amounts
+pub(crate) fn billionths(amounts: impl Iterator<Item = Decimal> + Clone) -> Option<Vec<i64>> {
+    // Whole numbers of the smallest unit that any amount has: 96 bits and nine
+    // digits more at the most.
+    let places = amounts.clone().map(|amount| amount.scale()).max();
+    let places = places.unwrap_or_default().min(PLACES);
+    let ten_to = |places: u32| {
+        let power = usize::try_from(places).ok();
+        power.and_then(|power| TENS.get(power)).copied()
+    };
+    let most = MOST * ten_to(places)?;
+    let amounts = amounts
         .map(|amount| {
-            let amount = amount.max(Decimal::ZERO);
-            if amount.scale() > PLACES {
-                Rounding::HalfEven.to_places(amount, PLACES)
-            } else {
-                amount
+            if amount.is_sign_negative() {
+                return Some(0);
             }
+            let amount = match amount.scale().cmp(&places) {
+                Ordering::Equal => amount.mantissa(),
+                Ordering::Less => amount.mantissa() * ten_to(places - amount.scale())?,
+                Ordering::Greater => {
+                    let amount = Rounding::HalfEven.to_places(amount, places);
+                    amount.mantissa() * ten_to(places.saturating_sub(amount.scale()))?
+                }
+            };
+            (amount <= most).then_some(amount)
         })
-        .collect();
-    if amounts.iter().any(|amount| *amount > MOST) {
-        return None;
-    }
-    // Whole numbers of the smallest unit that any amount has. With the bounds on
-    // size and digits none of them leaves the range below.
-    let places = amounts.iter().map(Decimal::scale).max().unwrap_or_default();
-    let amounts: Vec<i128> = amounts
-        .iter()
-        .map(|amount| {
-            let missing = usize::try_from(places.saturating_sub(amount.scale())).ok();
-            let factor = missing.and_then(|missing| TENS.get(missing)).copied();
-            amount.mantissa() * factor.unwrap_or(1)
-        })
-        .collect();
+        .collect::<Option<Vec<i128>>>()?;
     let sum: i128 = amounts.iter().sum();
     if sum == 0 {
         return None;
     }
-    let half = sum / 2;
-    let mut shares = amounts
-        .iter()
-        .map(|amount| {
-            let of_whole = amount * i128::from(WHOLE) + half;
-            match (i64::try_from(of_whole), i64::try_from(sum)) {
-                // Sides in grams: dividing in 128 bits takes many times as long.
-                (Ok(of_whole), Ok(sum)) => of_whole.checked_div(sum),
-                _ => i64::try_from(of_whole / sum).ok(),
-            }
-        })
-        .collect::<Option<Vec<i64>>>()?;
+    let mut shares = match i64::try_from(sum) {
+        // Sides in grams: dividing in 128 bits takes many times as long.
+        Ok(sum) if sum < i64::MAX / (WHOLE + 1) => amounts
+            .iter()
+            .map(|amount| Some((i64::try_from(*amount).ok()? * WHOLE + sum / 2) / sum))
+            .collect::<Option<Vec<i64>>>()?,
+        _ => amounts
+            .iter()
+            .map(|amount| i64::try_from((amount * i128::from(WHOLE) + sum / 2) / sum).ok())
+            .collect::<Option<Vec<i64>>>()?,
+    };
     let given: i64 = shares.iter().sum();
     if let Some(largest) = shares.iter_mut().max() {
         *largest += WHOLE - given;
@@ -193,7 +195,7 @@ pub(crate) fn billionths(amounts: impl Iterator<Item = Decimal>) -> Option<Vec<i
 }
 
 /// More than any field takes.
-const MOST: Decimal = Decimal::from_parts(1_410_065_408, 2, 0, false, 0);
+const MOST: i128 = 10_000_000_000;
 
 /// Powers of ten, up to the digits of a share.
 const TENS: [i128; 10] = [
@@ -210,7 +212,7 @@ const TENS: [i128; 10] = [
 ];
 
 /// Amounts as shares of their sum, as [`billionths`].
-pub(crate) fn closed(amounts: impl Iterator<Item = Decimal>) -> Option<Vec<Share>> {
+pub(crate) fn closed(amounts: impl Iterator<Item = Decimal> + Clone) -> Option<Vec<Share>> {
     let share = |share| Share::from_fraction(Decimal::new(share, PLACES));
     Some(billionths(amounts)?.into_iter().map(share).collect())
 }

@@ -345,6 +345,35 @@ const LONGEST_NUMBER: usize = 20;
 /// The number that was written, zero or more, within what a field takes. Nothing
 /// else than digits and a point was.
 pub(crate) fn plain_number(word: &str) -> Option<Decimal> {
+    short_number(word).or_else(|| long_number(word))
+}
+
+/// The most digits of a number that is surely within what a field takes.
+const FEW_DIGITS: usize = 9;
+
+/// A number of few digits, as nearly all are: reading any decimal takes many
+/// times as long, and a shop keeps tens of thousands.
+fn short_number(word: &str) -> Option<Decimal> {
+    if word.len() > FEW_DIGITS {
+        return None;
+    }
+    let (mut digits, mut places, mut is_point_past) = (0, 0, false);
+    for byte in word.bytes() {
+        match byte {
+            b'0'..=b'9' => {
+                digits = digits * 10 + i64::from(byte - b'0');
+                places += u32::from(is_point_past);
+            }
+            b'.' if !is_point_past => is_point_past = true,
+            _ => return None,
+        }
+    }
+    let is_whole = word.as_bytes().first().is_some_and(u8::is_ascii_digit)
+        && word.as_bytes().last().is_some_and(u8::is_ascii_digit);
+    is_whole.then(|| Decimal::new(digits, places))
+}
+
+fn long_number(word: &str) -> Option<Decimal> {
     let is_plain = |byte: u8| byte.is_ascii_digit() || byte == b'.';
     if word.len() > LONGEST_NUMBER || !word.bytes().all(is_plain) {
         return None;
@@ -468,6 +497,18 @@ mod tests {
                 prop_assert_eq!(&line.text(key!("a claim")).expect("a word"), word);
             }
             prop_assert_eq!(line.end(), Ok(()));
+        }
+
+        #[test]
+        fn a_short_number_is_what_a_long_one_would_be(word in "[0-9.-]{0,9}") {
+            let short = short_number(&word);
+            if let Some(short) = short {
+                let long = long_number(&word).map(|long| (long, long.scale()));
+                prop_assert_eq!(Some((short, short.scale())), long);
+            }
+            let is_usual = word.starts_with(|first: char| first.is_ascii_digit())
+                && word.parse::<f64>().is_ok() && !word.ends_with('.');
+            prop_assert_eq!(short.is_some(), is_usual);
         }
 
         #[test]

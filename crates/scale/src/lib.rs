@@ -11,6 +11,7 @@ pub mod composition;
 pub mod divided;
 pub mod form;
 pub mod grinding_log;
+pub mod kept_way;
 pub mod learning;
 pub mod lot_code;
 pub mod overlay;
@@ -30,7 +31,7 @@ mod any_record;
 mod any_side;
 
 pub use bought_piece::{BoughtPiece, FEWEST_PIECES, OtherPart, UsableShares};
-pub use closed_test::{ClosedTest, KeptMoney, KeptWay};
+pub use closed_test::{ClosedTest, KeptMoney};
 pub use closing::{
     Cause, ClosedWeights, Closing, NotClosed, Settlement, USUAL_TOLERANCE, Unexplained, close,
 };
@@ -38,6 +39,7 @@ pub use composition::{WayWeights, piece_weights, products, way_weights};
 pub use divided::{Divided, divide};
 pub use form::{Fault, FormError};
 pub use grinding_log::{Batch, BatchError, GrindingLog, TimeOfDay};
+pub use kept_way::{KeptWay, KnownWays};
 pub use learning::{Learning, OddLevel, OwnSpread, Prior, SpreadOf, TestedSide};
 pub use lot_code::{LotScheme, SchemeError};
 pub use overlay::overlay;

@@ -29,7 +29,8 @@ use statrs::distribution::{ContinuousCDF, StudentsT};
 use wording::text;
 
 use crate::closed_test::ClosedTest;
-use crate::learning::{Published, float, side_shares, student};
+use crate::kept_way::KnownWays;
+use crate::learning::{Expected, float, side_shares, student};
 
 /// Fewer sides than these say nothing of a group.
 pub const FEWEST_SIDES: usize = 4;
@@ -101,18 +102,19 @@ pub enum Measure {
 impl Measure {
     /// The figure of a test; `None` where it has none.
     pub fn of(self, catalogue: &Catalogue, test: &ClosedTest) -> Option<f64> {
-        self.of_known(catalogue, test, &mut Published::default())
+        let known = KnownWays::of(catalogue);
+        self.of_known((catalogue, &known), test, &mut Expected::default())
     }
 
     fn of_known(
         self,
-        catalogue: &Catalogue,
+        (catalogue, known): (&Catalogue, &KnownWays),
         test: &ClosedTest,
-        known: &mut Published,
+        expected: &mut Expected,
     ) -> Option<f64> {
         let mut beyond = |kinds: &[Kind]| {
-            let (tested, _) = test.tested(catalogue);
-            let [seen, expected] = side_shares(catalogue, &tested, kinds, known)?;
+            let (tested, _) = test.tested(known);
+            let [seen, expected] = side_shares(catalogue, &tested, kinds, expected)?;
             Some(100.0 * (seen - expected))
         };
         match self {
@@ -196,9 +198,10 @@ pub fn standing<'a>(
     let mut groups: BTreeMap<String, Vec<f64>> = BTreeMap::new();
     let mut spelt: BTreeMap<String, String> = BTreeMap::new();
     let mut untold = 0;
-    let mut known = Published::default();
+    let known = KnownWays::of(catalogue);
+    let mut expected = Expected::default();
     for test in tests {
-        let figure = measure.of_known(catalogue, test, &mut known);
+        let figure = measure.of_known((catalogue, &known), test, &mut expected);
         let group = by.of(test).map(|name| (name.to_lowercase(), name));
         if let (Some((key, _)), Some(figure)) = (&group, figure) {
             groups.entry(key.clone()).or_default().push(figure);

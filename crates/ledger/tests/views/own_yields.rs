@@ -4,7 +4,7 @@ use carcass::{Stock, StockEnd};
 use notation::share;
 use proptest::prelude::*;
 use quantity::Share;
-use scale::{Learning, Prior, TestedSide};
+use scale::{KnownWays, Learning, Prior, TestedSide};
 
 use crate::page::{Page, published};
 use crate::sides::{Side, ordinary, page_with};
@@ -50,7 +50,7 @@ fn every_figure_of_a_way_is_that_of_the_learning() {
     let catalogue = published();
     let tested: Vec<TestedSide> = ordinary(3)
         .iter()
-        .map(|side| side.closed(&catalogue).tested(&catalogue).0)
+        .map(|side| side.closed(&catalogue).tested(&KnownWays::of(&catalogue)).0)
         .collect();
     let learning = Learning::of(&catalogue, Prior::default(), &tested);
     let way = tested[0].ways[0].way;
@@ -120,7 +120,7 @@ fn the_spread_shows_what_is_published_own_and_used_and_goes_back() {
     let catalogue = published();
     let tested: Vec<TestedSide> = ordinary(6)
         .iter()
-        .map(|side| side.closed(&catalogue).tested(&catalogue).0)
+        .map(|side| side.closed(&catalogue).tested(&KnownWays::of(&catalogue)).0)
         .collect();
     let learning = Learning::of(&catalogue, Prior::default(), &tested);
     let own = learning.spread(&tested);

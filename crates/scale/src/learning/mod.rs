@@ -52,6 +52,7 @@
 //! several parts was weighed in one tray, it was divided among them as planned,
 //! so the side is learnt right and single parts less so.
 
+mod expected;
 mod interval;
 mod odd;
 mod spread;
@@ -70,6 +71,7 @@ pub use odd::{Odd, OddLevel};
 pub use spread::{OwnSpread, SpreadOf};
 pub use way_yield::{OutputYield, WayYield};
 
+pub(crate) use expected::Expected;
 pub(crate) use interval::{float, student};
 pub(crate) use spread::side_shares;
 use sums::{Seen, Sums};
@@ -167,11 +169,12 @@ impl<'a> Learning<'a> {
         };
         let mut published = Published::default();
         for test in tests {
+            let published = published.at(test.stock);
             learning.tests += 1;
             learning.sides += Decimal::from(test.sides);
             let ends = StockEnd::BOTH.map(|end| (end, nearness(test.stock, end)));
             for way in &test.ways {
-                let deviations = published.deviations(catalogue, test.stock, way);
+                let deviations = published.deviations(catalogue, way);
                 let Some(deviations) = deviations else {
                     continue;
                 };
@@ -245,38 +248,45 @@ impl<'a> Learning<'a> {
     }
 }
 
-/// The published shares of the ways at a stock, in billionths, as far as they
+/// The published shares of the ways in billionths, stock by stock, as far as they
 /// were asked for.
 #[derive(Default)]
-pub(crate) struct Published(LiteMap<(WayId, Stock), Vec<i64>>);
+struct Published(LiteMap<Stock, PublishedAt>);
 
 impl Published {
-    /// The published shares of a way.
-    fn shares(&mut self, catalogue: &Catalogue, way: WayId, stock: Stock) -> Option<&[i64]> {
-        let of = (way, stock);
-        if !self.0.contains_key(&of) {
-            let shares = catalogue[way].shares(stock).map(Share::fraction);
-            self.0.insert(of, billionths(shares)?);
-        }
-        self.0.get(&of).map(Vec::as_slice)
+    /// Those at a stock.
+    fn at(&mut self, stock: Stock) -> &mut PublishedAt {
+        self.0.entry(stock).or_insert_with(|| PublishedAt {
+            stock,
+            ways: LiteMap::new(),
+        })
     }
+}
 
+/// The published shares of the ways at one stock.
+struct PublishedAt {
+    stock: Stock,
+    ways: LiteMap<WayId, Vec<i64>>,
+}
+
+impl PublishedAt {
     /// The shares seen less the published ones: together exactly nothing. `None`
     /// where nothing came off the way, or it does not give as many things as were
     /// weighed.
-    fn deviations(
-        &mut self,
-        catalogue: &Catalogue,
-        stock: Stock,
-        seen: &WayWeights,
-    ) -> Option<Vec<i64>> {
-        let published = self.shares(catalogue, seen.way, stock)?;
+    fn deviations(&mut self, catalogue: &Catalogue, seen: &WayWeights) -> Option<Vec<i64>> {
+        let stock = self.stock;
+        let published = self.ways.entry(seen.way).or_insert_with(|| {
+            let shares = catalogue[seen.way].shares(stock).map(Share::fraction);
+            billionths(shares).unwrap_or_default()
+        });
         if published.len() != seen.outputs.len() {
             return None;
         }
-        let shares = billionths(seen.outputs.iter().map(|output| output.kg()))?;
-        let both = shares.iter().zip(published);
-        Some(both.map(|(share, published)| share - published).collect())
+        let mut shares = billionths(seen.outputs.iter().map(|output| output.kg()))?;
+        for (share, published) in shares.iter_mut().zip(published) {
+            *share -= *published;
+        }
+        Some(shares)
     }
 }
 

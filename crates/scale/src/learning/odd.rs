@@ -91,6 +91,7 @@ impl Learning<'_> {
             StockEnd::Grain
         };
         let near = nearness(test.stock, nearer);
+        let published = asked.published.at(test.stock);
         let seen: Vec<(WayId, Seen)> = test
             .ways
             .iter()
@@ -98,9 +99,7 @@ impl Learning<'_> {
                 let seen = Seen {
                     nearness: near,
                     sides: test.sides,
-                    deviations: asked
-                        .published
-                        .deviations(self.catalogue, test.stock, way)?,
+                    deviations: published.deviations(self.catalogue, way)?,
                 };
                 Some((way.way, seen))
             })

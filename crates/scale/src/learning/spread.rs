@@ -18,13 +18,13 @@
 //! from how far they differ. Simulation takes these figures, so they are floats;
 //! tests are summed in one order, whatever order they come in.
 
-use carcass::{Catalogue, Kind, Output, PartId, ProductId, Stock, WayId};
+use carcass::{Catalogue, Kind, ProductId};
 use litemap::LiteMap;
-use quantity::{Decimal, Mass, Share};
+use quantity::{Decimal, Share};
 
+use super::expected::Expected;
 use super::interval::{float, share_of};
-use super::{Learning, Prior, Published, TestedSide};
-use crate::composition::WayWeights;
+use super::{Learning, Prior, TestedSide};
 
 /// How far sides differ in one thing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -55,10 +55,10 @@ impl Learning<'_> {
     /// The spread that `tests` say, together with the published one.
     pub fn spread<'b>(&self, tests: impl IntoIterator<Item = &'b TestedSide>) -> OwnSpread {
         let groups = Groups::of(self.catalogue);
-        let mut published = Published::default();
+        let mut expected = Expected::default();
         let mut residuals: Vec<Residuals> = tests
             .into_iter()
-            .map(|test| Residuals::of(self.catalogue, &groups, test, &mut published))
+            .map(|test| Residuals::of(self.catalogue, &groups, test, &mut expected))
             .collect();
         residuals.sort_by(Residuals::in_order);
         let spread = self.catalogue.spread();
@@ -195,10 +195,10 @@ pub(crate) fn side_shares(
     catalogue: &Catalogue,
     test: &TestedSide,
     kinds: &[Kind],
-    known: &mut Published,
+    expected: &mut Expected,
 ) -> Option<[f64; 2]> {
     let (mut of_kinds, mut expected_of_kinds, mut total) = (0.0, 0.0, 0.0);
-    for (product, weight, expected) in product_shares(catalogue, test, known) {
+    for (product, weight, expected) in expected.products(catalogue, test) {
         total += weight;
         if kinds.contains(&catalogue[product].kind) {
             of_kinds += weight;
@@ -220,14 +220,14 @@ impl Residuals {
         catalogue: &Catalogue,
         groups: &Groups,
         test: &TestedSide,
-        known: &mut Published,
+        expected: &mut Expected,
     ) -> Self {
         let (mut seen, mut published) = (
             vec![0.0; groups.first_products.len()],
             vec![0.0; groups.first_products.len()],
         );
         let (mut saleable_seen, mut saleable_published, mut total) = (0.0, 0.0, 0.0);
-        for (product, weight, expected) in product_shares(catalogue, test, known) {
+        for (product, weight, expected) in expected.products(catalogue, test) {
             total += weight;
             if catalogue[product].kind == Kind::Cut {
                 saleable_seen += weight;
@@ -269,122 +269,4 @@ impl Residuals {
                     .unwrap_or(core::cmp::Ordering::Equal)
             })
     }
-}
-
-/// The kilograms of every product that came off a way and the share of the side
-/// that the published yields give of it by the same ways.
-fn product_shares(
-    catalogue: &Catalogue,
-    test: &TestedSide,
-    known: &mut Published,
-) -> Vec<(ProductId, f64, f64)> {
-    let totals: Vec<f64> = test.ways.iter().map(|way| kilograms(way.total())).collect();
-    let of_part = share_of_part(catalogue, &test.ways, &totals);
-    let published: Vec<Vec<f64>> = test
-        .ways
-        .iter()
-        .map(|way| published_shares(catalogue, way.way, test.stock, known))
-        .collect();
-    let parts = published_parts(catalogue, test, &of_part, &published);
-    let mut products = Vec::new();
-    for ((way, of_part), published) in test.ways.iter().zip(&of_part).zip(&published) {
-        let data = &catalogue[way.way];
-        let whole = parts.get(&data.part).copied().unwrap_or(0.0) * of_part;
-        for ((output, share), weight) in data.outputs.iter().zip(published).zip(&way.outputs) {
-            if let Output::Product(product) = output.output {
-                products.push((product, kilograms(*weight), whole * share));
-            }
-        }
-    }
-    products
-}
-
-/// No part lies deeper than this below the side.
-const DEEPEST: usize = 16;
-
-/// The share of the side that each part has by the published yields: `of_part` is
-/// what of its part went by each way of the test, `published` what that way gives.
-fn published_parts(
-    catalogue: &Catalogue,
-    test: &TestedSide,
-    of_part: &[f64],
-    published: &[Vec<f64>],
-) -> LiteMap<PartId, f64> {
-    let mut parts = vec![catalogue.root()];
-    let mut place_of = |part: PartId| {
-        parts
-            .iter()
-            .position(|known| *known == part)
-            .unwrap_or_else(|| {
-                parts.push(part);
-                parts.len() - 1
-            })
-    };
-    // From which part, how much of it goes by the way, to which part, its share.
-    let mut steps = Vec::new();
-    for ((way, of_part), published) in test.ways.iter().zip(of_part).zip(published) {
-        let data = &catalogue[way.way];
-        let from = place_of(data.part);
-        for (output, share) in data.outputs.iter().zip(published) {
-            if let Output::Part(part) = output.output {
-                steps.push((from, of_part, place_of(part), share));
-            }
-        }
-    }
-    let nothing_but_the_side = || {
-        let mut shares = vec![0.0; parts.len()];
-        if let Some(side) = shares.first_mut() {
-            *side = 1.0;
-        }
-        shares
-    };
-    let mut shares = nothing_but_the_side();
-    // A part may come off two others, so each pass goes one step further down.
-    for _ in 0..DEEPEST {
-        let mut next = nothing_but_the_side();
-        for (from, of_part, to, share) in &steps {
-            let whole: f64 = shares.get(*from).copied().unwrap_or_default() * *of_part;
-            if let Some(sum) = next.get_mut(*to) {
-                *sum += whole * *share;
-            }
-        }
-        if next == shares {
-            break;
-        }
-        shares = next;
-    }
-    parts.into_iter().zip(shares).collect()
-}
-
-/// What share of its part went by each way.
-fn share_of_part(catalogue: &Catalogue, ways: &[WayWeights], totals: &[f64]) -> Vec<f64> {
-    ways.iter()
-        .zip(totals)
-        .map(|(way, total)| {
-            let part = catalogue[way.way].part;
-            let all: f64 = ways
-                .iter()
-                .zip(totals)
-                .filter(|(other, _)| catalogue[other.way].part == part)
-                .map(|(_, total)| total)
-                .sum();
-            if all > 0.0 { total / all } else { 0.0 }
-        })
-        .collect()
-}
-
-fn published_shares(
-    catalogue: &Catalogue,
-    way: WayId,
-    stock: Stock,
-    known: &mut Published,
-) -> Vec<f64> {
-    let shares = known.shares(catalogue, way, stock).unwrap_or_default();
-    // A billion fits.
-    let float = |share: &i64| i32::try_from(*share).map_or(0.0, f64::from);
-    shares.iter().map(|share| float(share) / 1e9).collect()
-}
-
-fn kilograms(mass: Mass) -> f64 {
-    float(mass.kg().max(Decimal::ZERO))
 }
