@@ -215,6 +215,7 @@ struct App {
     starts: Vec<f64>,
     data: Vec<f64>,
     histories: Vec<f64>,
+    histories_learnt: Vec<f64>,
     second_visits: Vec<f64>,
     slower: u32,
 }
@@ -288,6 +289,12 @@ impl App {
                 &slow("tap to the history of 500 closed sides"),
                 &self.histories,
                 100,
+                Some(BROWSER_HISTORY_AIM),
+            )?,
+            Row::spread(
+                &slow("the same, all of them read and learnt from anew in between"),
+                &self.histories_learnt,
+                95,
                 Some(BROWSER_HISTORY_AIM),
             )?,
             Row::spread(
@@ -443,6 +450,7 @@ mod tests {
             keystrokes: vec![10.0; 100],
             starts: vec![900.0],
             histories: vec![150.0, 250.0],
+            histories_learnt: vec![150.0, 190.0],
             second_visits: vec![700.0, 1200.0],
             slower: 4,
         };
@@ -468,6 +476,7 @@ mod tests {
                 "met",
                 "p50 900 ms, longest 900 ms",
                 "missed",
+                "met",
                 "missed"
             ]
         );

@@ -67,22 +67,16 @@ fn many_cuts() -> Result<(String, usize)> {
     Ok((draft.to_text(), cuts.count()))
 }
 
-/// Closed sides taken over anew by the worker, learnt from, and their history written: the first time
-/// in a worker that was just started, and times once the browser has optimised it.
-pub async fn histories_learnt(page: &Page, closed: &[String]) -> Result<(f64, Vec<f64>)> {
+/// Closed sides taken over anew by a worker, learnt from, and their history written.
+pub async fn histories_learnt(page: &Page, closed: &[String]) -> Result<Vec<f64>> {
     let keys = (1..=closed.len()).map(|number| format!("test.{number}"));
     let keys: Vec<String> = keys.collect();
     let kept = keys.iter().zip(closed);
     let take = ledger::wire::take(kept.map(|(key, text)| (key.as_str(), text.as_str())));
     let moment = "1790000000000 2026-09-21 07:45 kg https://sideworth.example/";
     let show = ledger::wire::request(&usual_side(), moment, [("view", "tests")], "");
-    let times = page
-        .run_until_done(ASK_A_WORKER, json!([[take, show], 1]))
-        .await?;
-    let times: Vec<[f64; 2]> = serde_json::from_value(times)?;
-    let mut times = times.into_iter().map(|[_, last]| last);
-    let first = times.next().context("an answer")?;
-    Ok((first, times.skip(UNOPTIMISED).collect()))
+    let times = answered(page, &[&take, &show], 1).await?;
+    Ok(times.into_iter().map(|[_, last]| last).collect())
 }
 
 /// The worker reads a plan of many cuts, prices it and holds the four methods against each other:
@@ -90,7 +84,7 @@ pub async fn histories_learnt(page: &Page, closed: &[String]) -> Result<(f64, Ve
 pub async fn methods(page: &Page) -> Result<(usize, Vec<f64>)> {
     let (draft, cuts) = many_cuts()?;
     let request = Told::Methods.request(&draft, "");
-    let times = answered(page, &request, 1).await?;
+    let times = answered(page, &[&request], 1).await?;
     Ok((cuts, times.into_iter().map(|[_, last]| last).collect()))
 }
 
@@ -99,18 +93,18 @@ pub async fn methods(page: &Page) -> Result<(usize, Vec<f64>)> {
 pub async fn draws(page: &Page) -> Result<(usize, Vec<[f64; 2]>)> {
     let (draft, cuts) = many_cuts()?;
     let request = wire::request(Panel::Spread, &draft, []);
-    Ok((cuts, answered(page, &request, ANSWERS_OF_DRAWS).await?))
+    Ok((cuts, answered(page, &[&request], ANSWERS_OF_DRAWS).await?))
 }
 
 /// The best of all plans of the usual side, with the proof.
 pub async fn best_plan(page: &Page) -> Result<Vec<f64>> {
     let request = wire::request(Panel::BestPlan, &usual_side(), []);
-    let times = answered(page, &request, 1).await?;
+    let times = answered(page, &[&request], 1).await?;
     Ok(times.into_iter().map(|[_, last]| last).collect())
 }
 
-/// Sends the same messages to a worker of its own again and again: times to the first and to the
-/// last answer, with the way there and back.
+/// Sends messages to a worker of its own again and again, and notes the times to the first and to
+/// the last answer.
 const ASK_A_WORKER: &str = "
     const [messages, answers, done] = arguments;
     const worker = new Worker('./reckoner-boot.js', { type: 'module', name: 'en' });
@@ -135,10 +129,11 @@ const ASK_A_WORKER: &str = "
 /// So many answers come before the browser has optimised the worker.
 const UNOPTIMISED: usize = 10;
 
-/// Asks a worker of its own, and leaves out what comes before it is optimised.
-async fn answered(page: &Page, request: &str, answers: usize) -> Result<Vec<[f64; 2]>> {
+/// Asks a worker of its own again and again: times to the first and to the last answer, with the way
+/// there and back.
+async fn answered(page: &Page, messages: &[&str], answers: usize) -> Result<Vec<[f64; 2]>> {
     let times = page
-        .run_until_done(ASK_A_WORKER, json!([[request], answers]))
+        .run_until_done(ASK_A_WORKER, json!([messages, answers]))
         .await?;
     let mut times: Vec<[f64; 2]> = serde_json::from_value(times)?;
     Ok(times.split_off(UNOPTIMISED))
@@ -159,7 +154,7 @@ pub async fn open_spread(page: &Page) -> Result<()> {
 pub async fn first_answers(page: &Page) -> Result<Vec<f64>> {
     open_spread(page).await?;
     let request = wire::request(Panel::Spread, &usual_side(), []);
-    let alone = answered(page, &request, ANSWERS_OF_DRAWS).await?;
+    let alone = answered(page, &[&request], ANSWERS_OF_DRAWS).await?;
     let mut alone: Vec<f64> = alone.into_iter().map(|[first, _]| first).collect();
     alone.sort_by(f64::total_cmp);
     let alone = alone.get(alone.len() / 2).context("an answer")?;
