@@ -357,7 +357,7 @@ fn use_undo_keys(dispatch: &Callback<Action>) {
 /// is in sight, so that a phone can show that and answer a touch.
 #[hook]
 fn use_follows() -> bool {
-    let follows = use_value(false);
+    let follows = use_value(bool::default);
     let setter = follows.setter();
     use_effect_with((), move |()| {
         let wait = Timeout::new(0, move || setter.set(true));

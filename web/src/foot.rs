@@ -20,7 +20,7 @@ use crate::value::use_value;
 /// How the figures are worked out, told by the worker once it is opened.
 #[component]
 pub fn WorkedOut() -> Html {
-    let is_open = use_value(false);
+    let is_open = use_value(bool::default);
     let heard = use_answer(wire::WORKED_OUT.to_owned());
     let toggle = {
         let is_open = is_open.setter();

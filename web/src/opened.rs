@@ -31,7 +31,7 @@ pub struct OpenedProps {
 /// What the link that the app was opened with holds, until it is opened or left.
 #[component]
 pub fn Opened(props: &OpenedProps) -> Html {
-    let text = use_value(behind());
+    let text = use_value(behind);
     let heard = use_answer(wire::OPENED.to_owned());
     {
         let text = text.setter();

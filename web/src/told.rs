@@ -60,7 +60,7 @@ pub struct UnfoldingProps {
 /// Something folded away that the worker is asked for where it is opened.
 #[component]
 pub fn Unfolding(props: &UnfoldingProps) -> Html {
-    let is_open = use_value(false);
+    let is_open = use_value(bool::default);
     let toggle = {
         let is_open = is_open.setter();
         Callback::from(move |event: Event| {

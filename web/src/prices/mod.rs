@@ -66,7 +66,7 @@ pub struct PricesProps {
 /// The place of the cost sheet and the price board.
 #[component]
 pub fn Prices(props: &PricesProps) -> Html {
-    let opened = use_value(None::<String>);
+    let opened = use_value(Option::<String>::default);
     let order = use_mut_ref(Vec::<ProductId>::new);
     let today = use_memo((), |()| today());
     let Some(figures) = &props.figures else {

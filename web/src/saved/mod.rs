@@ -57,8 +57,8 @@ pub struct SavedProps {
 /// The place of the plans saved by name.
 #[component]
 pub fn Saved(props: &SavedProps) -> Html {
-    let name = use_value(String::new());
-    let sought = use_value(String::new());
+    let name = use_value(String::new);
+    let sought = use_value(String::new);
     let order = use_state_eq(Order::default);
     let renaming = use_state_eq(|| None::<(String, String)>);
     let news = use_state_eq(|| None::<News>);

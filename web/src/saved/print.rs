@@ -67,9 +67,9 @@ pub struct PrintProps {
 /// The papers of the side.
 #[component]
 pub fn Print(props: &PrintProps) -> Html {
-    let title = use_value(typed_here(TITLE));
-    let lot = use_value(typed_here(LOT));
-    let claim = use_value(typed_here(CLAIM));
+    let title = use_value(|| typed_here(TITLE));
+    let lot = use_value(|| typed_here(LOT));
+    let claim = use_value(|| typed_here(CLAIM));
     let refused = use_answer(wire::NOT_PRINTED.to_owned());
     {
         // What stood in the way may be mended.

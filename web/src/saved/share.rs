@@ -25,12 +25,12 @@ pub struct ShareProps {
 /// A link to the side, made by the worker where this is opened.
 #[component]
 pub fn Share(props: &ShareProps) -> Html {
-    let is_open = use_value(false);
-    let scope = use_value(1_usize);
+    let is_open = use_value(bool::default);
+    let scope = use_value(|| 1_usize);
     let heard = use_answer(wire::SHARE.to_owned());
     let copied = use_state_eq(|| None::<&'static str>);
     // Of the last request. What answers an older one is no link to what goes in now.
-    let number = use_value(0_usize);
+    let number = use_value(usize::default);
     {
         let (copied, number) = (copied.setter(), number.clone());
         use_effect_with(

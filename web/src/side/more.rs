@@ -11,7 +11,6 @@ use crate::element::{all, element};
 use crate::entry_field::{Form, Looks};
 use crate::select_field::select_field;
 use crate::state::Action;
-use crate::value::use_value;
 use draft::reading::Faults;
 use draft::{Basis, Draft, Field, Units};
 
@@ -238,7 +237,7 @@ pub fn MoreFields(props: &MoreFieldsProps) -> Html {
         .any(|(field, ..)| props.faults.contains_key(field));
     // Opens for a fault and stays as it is afterwards: mending the fault must
     // not fold the field away under the user's fingers.
-    let opened = use_value(has_fault);
+    let opened = use_state_eq(move || has_fault);
     {
         let opened = opened.clone();
         use_effect_with(has_fault, move |&has_fault| {
